@@ -1,0 +1,2 @@
+Console.WriteLine("undersand");
+return 0;

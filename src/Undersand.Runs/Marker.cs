@@ -1,0 +1,2 @@
+namespace Undersand.Runs;
+internal static class Marker;

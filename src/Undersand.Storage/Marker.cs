@@ -1,0 +1,2 @@
+namespace Undersand.Storage;
+internal static class Marker;

@@ -1,0 +1,44 @@
+namespace Undersand;
+
+/// <summary>Where voxels are: a grid aligned with easting and northing, its third axis burial below the local seabed.</summary>
+/// <remarks>Column (0, 0) is centred on the origin; eastings grow with <c>ix</c>, northings with <c>iy</c>, burial with <c>iz</c>. Holds no values.</remarks>
+/// <param name="OriginEasting">Easting of the centre of column 0.</param>
+/// <param name="OriginNorthing">Northing of the centre of row 0.</param>
+/// <param name="Spacing">Edge of a voxel, metres.</param>
+/// <param name="CountX">Columns eastwards.</param>
+/// <param name="CountY">Rows northwards.</param>
+/// <param name="CountZ">Levels of burial.</param>
+/// <param name="FirstBurial">Burial of level 0, metres.</param>
+public sealed record VoxelGrid(double OriginEasting, double OriginNorthing, double Spacing, int CountX, int CountY, int CountZ, double FirstBurial)
+{
+    /// <summary>Columns and rows of a tile, the unit of work.</summary>
+    public const int TileSize = 64;
+
+    /// <summary>Tiles eastwards.</summary>
+    public int TilesX => (CountX + TileSize - 1) / TileSize;
+
+    /// <summary>Tiles northwards.</summary>
+    public int TilesY => (CountY + TileSize - 1) / TileSize;
+
+    /// <summary>Easting of a column, which may be a fraction.</summary>
+    public double EastingAt(double ix) => OriginEasting + ix * Spacing;
+
+    /// <summary>Northing of a row, which may be a fraction.</summary>
+    public double NorthingAt(double iy) => OriginNorthing + iy * Spacing;
+
+    /// <summary>Burial of a level, which may be a fraction.</summary>
+    public double BurialAt(double iz) => FirstBurial + iz * Spacing;
+
+    /// <summary>The tiles, row by row from the south-west.</summary>
+    public IEnumerable<TileIndex> Tiles()
+    {
+        for (int y = 0; y < TilesY; y++)
+            for (int x = 0; x < TilesX; x++)
+                yield return new TileIndex(x, y);
+    }
+}
+
+/// <summary>A tile of a voxel grid.</summary>
+/// <param name="X">Eastwards, from 0.</param>
+/// <param name="Y">Northwards, from 0.</param>
+public readonly record struct TileIndex(int X, int Y);
