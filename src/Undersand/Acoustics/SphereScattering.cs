@@ -11,8 +11,8 @@ namespace Undersand.Acoustics;
 /// </remarks>
 public sealed class SphereScattering
 {
-    /// <summary>Once y_n is beyond this the partial wave is below 1e-60 of the others, and its products would leave the range of doubles.</summary>
-    private const double NothingLeft = 1e60;
+    /// <summary>|A_n| is about |j_n/y_n| at most, once n is beyond ka; what is so much below the dipole is left out, where its terms would cancel to 0/0.</summary>
+    private const double NothingLeft = 1e-18;
 
     private readonly Sphere _sphere;
     private readonly double _density;
@@ -54,8 +54,11 @@ public sealed class SphereScattering
         double[] j = SphericalBessel.First(highest + 1, x), y = SphericalBessel.Second(highest + 1, x);
         (double Numerator, double Denominator)[] admittance = Admittances(highest, x, omegaA);
         Complex[] a = new Complex[highest + 1];
-        for (int n = 0; n <= highest && Math.Abs(y[n + 1]) < NothingLeft; n++)
+        double dipole = Math.Min(1, Math.Abs(j[1] / y[1]));
+        for (int n = 0; n <= highest; n++)
         {
+            if (n > x && n > 1 && Math.Abs(j[n]) < NothingLeft * dipole * Math.Abs(y[n]))
+                break;
             (double num, double den) = admittance[n];
             Complex h = new(j[n], y[n]), above = new(j[n + 1], y[n + 1]);
             Complex xh = n * h - x * above;
