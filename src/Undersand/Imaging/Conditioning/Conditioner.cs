@@ -20,15 +20,17 @@ public sealed class Conditioner
     private readonly ParallelOptions _parallel;
     private readonly double _tail;
     private readonly AlignedEcho _seabed, _direct;
-    private readonly BlockCache<float[]?[][]> _compressed;
+    private readonly EchoCache _cache;
+    private readonly object _compressed = new();
 
     /// <summary>For one scanned line.</summary>
     /// <param name="scan">What the scan found.</param>
     /// <param name="survey">Speeds and burial.</param>
     /// <param name="settings">How.</param>
     /// <param name="tail">Time after the seabed's echo that the image needs, seconds.</param>
+    /// <param name="cache">Where pieces are kept.</param>
     /// <param name="parallel">Threads; the result does not depend on them.</param>
-    public Conditioner(LineScan scan, Survey survey, ConditioningSettings settings, double tail, ParallelOptions parallel)
+    public Conditioner(LineScan scan, Survey survey, ConditioningSettings settings, double tail, EchoCache cache, ParallelOptions parallel)
     {
         _scan = scan;
         _survey = survey;
@@ -39,19 +41,19 @@ public sealed class Conditioner
         double after = 2 * settings.TemplateBurial / survey.Sediment.SoundSpeed;
         _seabed = new AlignedEcho(compressor, 2 * compressor.PulseWidth, after, 0.25 * after);
         _direct = new AlignedEcho(compressor, 2 * compressor.PulseWidth, 3 * compressor.PulseWidth, compressor.PulseWidth);
-        _compressed = new BlockCache<float[]?[][]>(6);
+        _cache = cache;
     }
 
     /// <summary>Blocks of the line.</summary>
     public int BlockCount => (_scan.Reader.Line.PingCount + BlockSize - 1) / BlockSize;
 
-    /// <summary>Bytes that a block takes, about.</summary>
-    public long BlockBytes => (long)BlockSize * _scan.Receivers * SampleCount * 8;
-
     private int SampleCount => (int)Math.Ceiling((Lead + _tail) / _scan.Reader.Compressor.Interval) + 2;
 
-    /// <summary>Conditions a block.</summary>
-    public ConditionedBlock Block(int block)
+    /// <summary>The conditioned traces of a block.</summary>
+    public ConditionedBlock Block(int block) =>
+        _cache.Get(this, block, () => Make(block) is var made ? (made, made.Samples.LongLength * 4) : default);
+
+    private ConditionedBlock Make(int block)
     {
         int first = block * BlockSize, end = Math.Min(first + BlockSize, _scan.Reader.Line.PingCount);
         var (from, to) = Context(first, end);
@@ -137,7 +139,11 @@ public sealed class Conditioner
     private float[]?[] Compressed(int pingIndex)
     {
         int block = pingIndex / BlockSize;
-        return _compressed.Get(block, CompressBlock)[pingIndex - block * BlockSize];
+        return _cache.Get(_compressed, block, () =>
+        {
+            var pings = CompressBlock(block);
+            return (pings, pings.Sum(p => p.Sum(t => t is null ? 0L : 4L * t.Length)));
+        })[pingIndex - block * BlockSize];
     }
 
     private float[]?[][] CompressBlock(int block)
