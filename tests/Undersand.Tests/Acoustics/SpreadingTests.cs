@@ -75,7 +75,7 @@ public class SpreadingTests
             Water silent = Water with { Salinity = 0, Temperature = 10 };
             double expected = Spreading.ReturnLegAmplitude(h, z, x, silent, sediment, 0);
             return Math.Abs(up / expected - 1) < 1e-6;
-        });
+        }, iter: 5000);
 
     // SE-15: 0.25 dB/m/kHz, 1.5 m burial, 10 kHz: 7.5 dB two ways, 3.75 dB one way.
     [Fact]
@@ -104,5 +104,5 @@ public class SpreadingTests
         {
             double a = Spreading.LegAmplitude(h, z, x, new Water(c1), new Sediment(c2, 1900, 0.5), 12_000);
             return double.IsFinite(a) && a >= 0;
-        });
+        }, iter: 20_000);
 }
