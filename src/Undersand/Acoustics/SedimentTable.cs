@@ -1,3 +1,5 @@
+using System.Diagnostics.CodeAnalysis;
+
 namespace Undersand.Acoustics;
 
 /// <summary>The built-in sediments, of two kinds that disagree about sand.</summary>
@@ -55,10 +57,14 @@ public static class SedimentTable
         Surficial("clay", 1.1450, 0.9800, 0.00148),
     ];
 
+    /// <summary>Every name that <see cref="TryFind"/> knows without asking for a table, sorted: for messages.</summary>
+    public static IReadOnlyList<string> Names { get; } =
+        [.. Rows.Concat(SurficialRows).Select(r => r.Name).Distinct().Order(StringComparer.Ordinal)];
+
     /// <summary>Finds a sediment by name, whatever the case: first in the default table, then in TR 9407. A full name (“fine sand (APL-UW TR 9407)”) picks the table.</summary>
     /// <param name="name">The name.</param>
     /// <param name="row">The row, or null.</param>
-    public static bool TryFind(string name, out SedimentRow? row)
+    public static bool TryFind(string name, [NotNullWhen(true)] out SedimentRow? row)
     {
         string wanted = name.Trim();
         bool Is(string other) => string.Equals(other, wanted, StringComparison.OrdinalIgnoreCase);

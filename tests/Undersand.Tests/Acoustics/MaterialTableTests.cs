@@ -29,7 +29,7 @@ public class MaterialTableTests
         foreach (string name in new[] { "oak, across the grain", "oak, degraded", "pine" })
         {
             Assert.True(MaterialTable.TryFind(name, out MaterialRow? wood));
-            Assert.True(wood!.NormalReflection(1950, 1650) < 0);
+            Assert.True(wood.NormalReflection(1950, 1650) < 0);
         }
         Assert.False(MaterialTable.TryFind("unobtainium", out _));
     }
@@ -39,6 +39,6 @@ public class MaterialTableTests
     public void Stiff_solids_are_faster_than_water()
     {
         foreach (string name in new[] { "iron, cast", "granite", "oak, along the grain" })
-            Assert.True(MaterialTable.TryFind(name, out MaterialRow? row) && row!.CompressionalSpeed > 1500);
+            Assert.True(MaterialTable.TryFind(name, out MaterialRow? row) && row.CompressionalSpeed > 1500);
     }
 }

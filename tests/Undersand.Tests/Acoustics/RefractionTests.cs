@@ -33,6 +33,22 @@ public class RefractionTests
         Assert.Equal(90, rows);
     }
 
+    // tests/data/refraction_reference.csv, by tests/reference/refraction_reference.py: bisection with 60 digits; barely buried points, flat rays, nearly equal speeds.
+    [Fact]
+    public void Hard_cases_are_right_to_a_picosecond()
+    {
+        int rows = 0;
+        foreach (CheckTable.Row row in CheckTable.Read("refraction_reference.csv").Rows)
+        {
+            double x = row.Number("offset_m");
+            RefractedLeg leg = Refraction.Leg(row.Number("height_m"), row.Number("burial_m"), x, row.Number("c1_m_s"), row.Number("c2_m_s"));
+            Assert.Equal(row.Number("time_s"), leg.Time, 1e-15 + 1e-15 * leg.Time);
+            Assert.Equal(row.Number("crossing_m"), leg.CrossingOffset, 1e-13 * (1 + x));
+            rows++;
+        }
+        Assert.Equal(240, rows);
+    }
+
     // asin(1500/1650), design check WA-06.
     [Fact]
     public void Critical_angle_of_1500_to_1650_is_65_38_degrees() =>

@@ -31,7 +31,7 @@ public class SedimentTableTests
         foreach (CheckTable.Row row in CheckTable.Read("checks/sediment_table_jensen.csv").Rows)
         {
             Assert.True(SedimentTable.TryFind(row.Text("name") + " (Jensen et al., table 1.3)", out SedimentRow? ours));
-            Assert.Equal(row.Number("density_ratio_to_water_1000"), ours!.DensityRatio);
+            Assert.Equal(row.Number("density_ratio_to_water_1000"), ours.DensityRatio);
             Assert.Equal(row.Number("velocity_ratio_to_1500"), ours.SpeedRatio);
             Assert.Equal(row.Number("attenuation_dB_per_m_per_kHz"), ours.AttenuationDbPerMetrePerKhz, 0.6e-4);
             Assert.Equal(row.Number("normal_incidence_R_lossless"), ours.NormalReflection, 0.6e-4);
@@ -49,7 +49,7 @@ public class SedimentTableTests
     public void Default_sands_and_silts_are_those_of_Hamilton_and_Bachman(string name, double density, double ratio)
     {
         Assert.True(SedimentTable.TryFind(name, out SedimentRow? row));
-        Assert.Equal(SedimentTableKind.Hamilton, row!.Table);
+        Assert.Equal(SedimentTableKind.Hamilton, row.Table);
         Assert.Equal(density, row.Under(new Water(1500, 1024)).Density / 1000, 0.05);
         Assert.Equal(ratio, row.SpeedRatio, 0.02);
     }
@@ -60,8 +60,8 @@ public class SedimentTableTests
     {
         Assert.True(SedimentTable.TryFind(" Fine Sand ", out SedimentRow? deep));
         Assert.True(SedimentTable.TryFind("fine sand (APL-UW TR 9407)", out SedimentRow? loose));
-        Assert.Equal("fine sand (Hamilton and Bachman 1982)", deep!.Under(Water).Name);
-        Assert.Equal("fine sand (APL-UW TR 9407)", loose!.Under(Water).Name);
+        Assert.Equal("fine sand (Hamilton and Bachman 1982)", deep.Under(Water).Name);
+        Assert.Equal("fine sand (APL-UW TR 9407)", loose.Under(Water).Name);
         Assert.InRange(deep.NormalReflection, 0.35, 0.38);
         Assert.Equal(0.2327, loose.NormalReflection, 1e-4);
     }
@@ -70,9 +70,9 @@ public class SedimentTableTests
     public void What_the_default_table_lacks_is_found_in_the_other_and_nonsense_nowhere()
     {
         Assert.True(SedimentTable.TryFind("medium sand", out SedimentRow? row));
-        Assert.Equal(SedimentTableKind.Surficial, row!.Table);
+        Assert.Equal(SedimentTableKind.Surficial, row.Table);
         Assert.True(SedimentTable.TryFind("mud", out row));
-        Assert.Equal("clayey silt", row!.Name);
+        Assert.Equal("clayey silt", row.Name);
         Assert.False(SedimentTable.TryFind("custard", out row));
         Assert.Null(row);
     }
