@@ -12,6 +12,9 @@ public static class Refraction
 {
     private const int GreatestNumberOfSteps = 60;
 
+    /// <summary>|X''w/X'| is below 3, so a step of this relative size leaves an error below 1.5 times its square.</summary>
+    private const double Settled = 1e-8;
+
     /// <summary>One-way travel time through a plane seabed, seconds.</summary>
     /// <param name="height">h: height of the source or receiver above the seabed, metres, above 0.</param>
     /// <param name="burial">z: burial of the point below the seabed, metres, 0 or more.</param>
@@ -50,7 +53,7 @@ public static class Refraction
         double inWater = height * s1 / k1, inSediment = burial * s2 / k2;
         double crossing = inWater <= inSediment ? inWater : Math.Max(0, offset - inSediment);
         return new RefractedLeg(time, crossing, s1, k1, s2, k2,
-            double.Hypot(height, crossing), double.Hypot(burial, offset - crossing));
+            Math.Sqrt(height * height + crossing * crossing), Math.Sqrt(burial * burial + (offset - crossing) * (offset - crossing)));
     }
 
     /// <summary>The critical angle from the normal: beyond it a plane wave in the water is totally reflected. Null where the sediment is not faster.</summary>
@@ -77,7 +80,10 @@ public static class Refraction
             double next = w + left / slope;
             if (!(next > w))
                 break;
+            bool settled = next - w < Settled * next;
             w = next;
+            if (settled)
+                break;
         }
         return w;
     }
