@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.IO.Compression;
 using Undersand.Positioning;
 
@@ -46,7 +47,7 @@ public static class GeoTiffWriter
     {
         var head = new MemoryStream();
         head.Write("II*\0"u8);
-        head.Write(BitConverter.GetBytes((uint)(8 + TiffDirectory.StructuralMetadata.Length)));
+        head.Write(LittleEndian(8 + TiffDirectory.StructuralMetadata.Length));
         head.Write(TiffDirectory.StructuralMetadata);
         for (int i = 0; i < levels.Count; i++)
         {
@@ -71,13 +72,20 @@ public static class GeoTiffWriter
                 byte[] packed = Compress(tile);
                 if (file.Position + packed.Length + 8 > uint.MaxValue)
                     throw new SurveyException(path, null, "the map would be larger than 4 GiB", "process the survey with a larger voxel_m or in parts");
-                file.Write(BitConverter.GetBytes((uint)packed.Length));
+                file.Write(LittleEndian(packed.Length));
                 level.Offsets[i] = (uint)file.Position;
                 level.ByteCounts[i] = (uint)packed.Length;
                 file.Write(packed);
                 file.Write(packed.AsSpan(packed.Length - 4));
             }
         }
+    }
+
+    private static byte[] LittleEndian(int value)
+    {
+        byte[] bytes = new byte[4];
+        BinaryPrimitives.WriteInt32LittleEndian(bytes, value);
+        return bytes;
     }
 
     private static byte[] Compress(byte[] bytes)
