@@ -12,7 +12,7 @@ internal sealed class GeometryBlob
     {
         Envelope = envelope;
         _bytes.Write("GP"u8);
-        _bytes.Write([0, (byte)(isPoint ? 0b0000_0001 : 0b0000_0011)]);
+        _bytes.Write<byte>([0, (byte)(isPoint ? 0b0000_0001 : 0b0000_0011)]);
         Put(srsId);
         if (!isPoint)
             foreach (double edge in new[] { envelope.MinX, envelope.MaxX, envelope.MinY, envelope.MaxY })
@@ -54,7 +54,7 @@ internal sealed class GeometryBlob
 
     private void Begin(int type)
     {
-        _bytes.Write([1]);
+        _bytes.Write<byte>([1]);
         Put(type);
     }
 

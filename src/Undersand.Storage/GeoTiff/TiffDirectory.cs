@@ -50,8 +50,8 @@ internal sealed class TiffDirectory
             3072, 0, 1, (ushort)crs.Epsg, // ProjectedCRS
             3076, 0, 1, 9001); // ProjLinearUnits: metre
         Text(34737, citation);
-        string item = $"<Item name=\"DESCRIPTION\" sample=\"0\" role=\"description\">{SecurityElement.Escape(description)}</Item>"
-            + (unit.Length == 0 ? "" : $"<Item name=\"UNITTYPE\" sample=\"0\" role=\"unittype\">{SecurityElement.Escape(unit)}</Item>");
+        string item = $"<Item name=\"DESCRIPTION\" sample=\"0\" role=\"description\">{Escaped(description)}</Item>"
+            + (unit.Length == 0 ? "" : $"<Item name=\"UNITTYPE\" sample=\"0\" role=\"unittype\">{Escaped(unit)}</Item>");
         Text(42112, $"<GDALMetadata>{item}</GDALMetadata>");
     }
 
@@ -82,6 +82,9 @@ internal sealed class TiffDirectory
         Put32(stream, isLast ? 0 : valuesAt + values.Length);
         values.WriteTo(stream);
     }
+
+    // GDAL reads the XML, then unescapes the text once more.
+    private static string? Escaped(string text) => SecurityElement.Escape(SecurityElement.Escape(text));
 
     private void Shorts(ushort tag, params ReadOnlySpan<ushort> values)
     {
