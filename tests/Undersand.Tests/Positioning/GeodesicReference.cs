@@ -66,7 +66,7 @@ internal static class GeodesicReference
         return (B * Integrate(s => Math.Sqrt(1 + k2 * Square(Math.Sin(s))), sigma1, sigma2), alpha2, omega2 - omega1 - lag);
     }
 
-    private static double Integrate(Func<double, double> f, double from, double to)
+    public static double Integrate(Func<double, double> f, double from, double to)
     {
         const int Parts = 4;
         double sum = 0, half = (to - from) / (2 * Parts);
