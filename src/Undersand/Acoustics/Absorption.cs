@@ -59,9 +59,3 @@ public static class Absorption
     /// <summary>f_r f²/(f_r² + f²); 0 where there is no salt and so no relaxation.</summary>
     private static double Relaxation(double fr, double f) => fr == 0 ? 0 : fr * f * f / (fr * fr + f * f);
 }
-
-/// <summary>Absorption in sea water by its causes, dB/km each.</summary>
-/// <param name="BoricAcid">Relaxation of boric acid.</param>
-/// <param name="MagnesiumSulphate">Relaxation of magnesium sulphate.</param>
-/// <param name="PureWater">Viscosity of the water.</param>
-public readonly record struct SeaWaterAbsorption(double BoricAcid, double MagnesiumSulphate, double PureWater);

@@ -1,3 +1,5 @@
+using System.Diagnostics.CodeAnalysis;
+
 namespace Undersand.Acoustics;
 
 /// <summary>Materials of buried things.</summary>
@@ -35,7 +37,7 @@ public static class MaterialTable
     /// <summary>Finds a row by name, whatever the case.</summary>
     /// <param name="name">The name.</param>
     /// <param name="row">The row, or null.</param>
-    public static bool TryFind(string name, out MaterialRow? row)
+    public static bool TryFind(string name, [NotNullWhen(true)] out MaterialRow? row)
     {
         row = Rows.FirstOrDefault(r => string.Equals(r.Name, name.Trim(), StringComparison.OrdinalIgnoreCase));
         return row is not null;

@@ -12,6 +12,9 @@ public static class Refraction
 {
     private const int GreatestNumberOfSteps = 60;
 
+    /// <summary>|X''w/X'| is below 3, so a step of this relative size leaves an error below 1.5 times its square.</summary>
+    private const double Settled = 1e-8;
+
     /// <summary>One-way travel time through a plane seabed, seconds.</summary>
     /// <param name="height">h: height of the source or receiver above the seabed, metres, above 0.</param>
     /// <param name="burial">z: burial of the point below the seabed, metres, 0 or more.</param>
@@ -36,17 +39,21 @@ public static class Refraction
             return InWaterOnly(height, offset, c1, c2);
         bool sedimentIsFaster = c2 >= c1;
         double fast = sedimentIsFaster ? burial : height, slow = sedimentIsFaster ? height : burial;
-        double gamma = sedimentIsFaster ? c1 / c2 : c2 / c1;
-        double w = TangentInFaster(fast, slow, offset, gamma);
+        double cFast = Math.Max(c1, c2), cSlow = Math.Min(c1, c2), gamma = cSlow / cFast;
+        // 1 − γ², from the difference of the speeds so that nearly equal ones keep their digits.
+        double a = (cFast - cSlow) / cFast * (1 + gamma);
+        double w = TangentInFaster(fast, slow, offset, gamma, a);
         (double sinFast, double cosFast) = SineCosine(w);
-        double sinSlow = gamma * sinFast, cosSlow = Math.Sqrt((1 - sinSlow) * (1 + sinSlow));
+        double sinSlow = gamma * sinFast, cosSlow = Math.Sqrt(cosFast * cosFast + a * sinFast * sinFast);
         double s1 = sedimentIsFaster ? sinSlow : sinFast, k1 = sedimentIsFaster ? cosSlow : cosFast;
         double s2 = sedimentIsFaster ? sinFast : sinSlow, k2 = sedimentIsFaster ? cosFast : cosSlow;
         // p x + Σ d cos θ / c is stationary in the ray parameter p at the root, so what is left of the root's error enters squared.
         double time = s1 / c1 * offset + height * k1 / c1 + burial * k2 / c2;
-        double crossing = Math.Min(offset, sedimentIsFaster ? height * s1 / k1 : offset - burial * s2 / k2);
+        // The two parts of the offset add up to x; the smaller is the better known.
+        double inWater = height * s1 / k1, inSediment = burial * s2 / k2;
+        double crossing = inWater <= inSediment ? inWater : Math.Max(0, offset - inSediment);
         return new RefractedLeg(time, crossing, s1, k1, s2, k2,
-            double.Hypot(height, crossing), double.Hypot(burial, offset - crossing));
+            Math.Sqrt(height * height + crossing * crossing), Math.Sqrt(burial * burial + (offset - crossing) * (offset - crossing)));
     }
 
     /// <summary>The critical angle from the normal: beyond it a plane wave in the water is totally reflected. Null where the sediment is not faster.</summary>
@@ -58,9 +65,8 @@ public static class Refraction
     /// Solves d_fast·w + d_slow·γw/√(1+(1−γ²)w²) = x for w, the tangent of the angle in the faster medium. The left side rises and is
     /// concave in w, so Newton's steps from a point left of the root never pass it; the start is the greater of two lower bounds.
     /// </summary>
-    private static double TangentInFaster(double fast, double slow, double offset, double gamma)
+    private static double TangentInFaster(double fast, double slow, double offset, double gamma, double a)
     {
-        double a = (1 - gamma) * (1 + gamma);
         double w = offset / (fast + slow * gamma);
         if (a > 0)
             w = Math.Max(w, (offset - slow * gamma / Math.Sqrt(a)) / fast);
@@ -74,7 +80,10 @@ public static class Refraction
             double next = w + left / slope;
             if (!(next > w))
                 break;
+            bool settled = next - w < Settled * next;
             w = next;
+            if (settled)
+                break;
         }
         return w;
     }

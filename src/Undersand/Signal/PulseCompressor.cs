@@ -4,7 +4,7 @@ namespace Undersand.Signal;
 /// <param name="Weight">Shape of the compressed pulse's spectrum over the band.</param>
 /// <param name="Regularisation">Where the replica has less than this part of its mean power in the band, it is no longer divided out.</param>
 /// <param name="Oversampling">Samples a second for each hertz of bandwidth; 11.1 keeps linear interpolation within 1 % of amplitude at the band's edge.</param>
-public sealed record CompressionSettings(SpectralWeight Weight = SpectralWeight.Hann, double Regularisation = 1e-3, double Oversampling = 11.1);
+public sealed record CompressionSettings(SpectralWeight Weight = SpectralWeight.Hann, double Regularisation = 1e-6, double Oversampling = 11.1);
 
 /// <summary>Turns each echo of a known waveform into a short pulse of known shape, at complex baseband.</summary>
 /// <remarks>

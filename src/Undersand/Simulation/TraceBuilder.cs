@@ -19,19 +19,19 @@ internal sealed class TraceBuilder
     private readonly bool[] _pointsUsed = new bool[PathBins + 1], _facetsUsed = new bool[PathBins + 1];
     private readonly float[] _seabed;
     private readonly (float Low, float High)[] _shares = new (float, float)[ShareSteps + 1];
-    private readonly float[] _fineRe, _fineIm;
-    private readonly double[] _re, _im;
-    private readonly NWaves.Transforms.Fft64 _backward;
+    private readonly double[] _re, _im, _fineRe, _fineIm;
+    private readonly NWaves.Transforms.Fft64 _backward, _forward;
     private bool _seabedUsed;
 
     public TraceBuilder(TimeGrid grid, Waveform waveform, Sediment sediment)
     {
         _grid = grid;
         _neperPerMetreHertz = NeperPerMetreHertz(sediment);
-        (_fineRe, _fineIm) = (new float[grid.FineSize], new float[grid.FineSize]);
+        (_fineRe, _fineIm) = (new double[grid.FineSize], new double[grid.FineSize]);
         (_re, _im) = (new double[grid.Size], new double[grid.Size]);
         _seabed = new float[grid.FineSize];
         _backward = new NWaves.Transforms.Fft64(grid.Size);
+        _forward = new NWaves.Transforms.Fft64(grid.FineSize);
         double x1 = _neperPerMetreHertz * (waveform.LowFrequency + waveform.Bandwidth / 3) * PathStep;
         double x2 = _neperPerMetreHertz * (waveform.LowFrequency + waveform.Bandwidth * 2 / 3) * PathStep;
         for (int i = 0; i <= ShareSteps; i++)
@@ -174,12 +174,10 @@ internal sealed class TraceBuilder
 
     private void Transform((float[] Grid, double Path, double Near) a, (float[] Grid, double Path, double Near)? b)
     {
-        a.Grid.CopyTo(_fineRe, 0);
-        if (b is { } second)
-            second.Grid.CopyTo(_fineIm, 0);
-        else
-            Array.Clear(_fineIm);
-        FourierTransform.OfSize(_grid.FineSize).Forward(_fineRe, _fineIm);
+        // In double precision: two grids share a transform, and what rounding leaks from a loud one into a facets' grid is differentiated there.
+        for (int i = 0; i < _fineRe.Length; i++)
+            (_fineRe[i], _fineIm[i]) = (a.Grid[i], b is { } second ? second.Grid[i] : 0);
+        _forward.Direct(_fineRe, _fineIm);
         for (int k = _grid.FirstBin; k <= _grid.LastBin; k++)
         {
             int mirror = _grid.FineSize - k;

@@ -9,7 +9,7 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
     private const int MostCandidates = 6, MostReceivers = 16;
 
     /// <summary>Time during which the direct arrival blinds a receiver, seconds.</summary>
-    private readonly double _blind = 1.2 * compressor.PulseWidth;
+    private readonly double _blind = 2.5 * compressor.PulseWidth;
 
     /// <summary>Depths at which the ping's seabed may lie, best first.</summary>
     /// <param name="ping">The ping.</param>
