@@ -22,15 +22,3 @@ public sealed record Disturbances
     /// <summary>Probability that a whole ping shows no echo at all (a bubble cloud, a lost trigger).</summary>
     public double LostPings { get; init; }
 }
-
-/// <summary>Another sonar's bursts.</summary>
-/// <param name="Probability">That a ping has one.</param>
-/// <param name="Frequency">Hertz.</param>
-/// <param name="Duration">Seconds.</param>
-/// <param name="Pressure">Peak, Pa.</param>
-public sealed record OtherSonar(double Probability, double Frequency, double Duration, double Pressure);
-
-/// <summary>A steady tone: pumps, power supplies.</summary>
-/// <param name="Frequency">Hertz.</param>
-/// <param name="Pressure">Peak, Pa.</param>
-public sealed record SteadyTone(double Frequency, double Pressure);

@@ -11,7 +11,7 @@ internal sealed class PingSimulator
     private readonly List<PointElement> _clutter = [];
     private readonly double[] _waterLoss;
     private readonly double[] _sphere;
-    private Leg[] _clutterLegs = [], _pointLegs = [], _facetLegs = [], _sphereLegs = [];
+    private Leg[] _clutterLegs = [], _clusterLegs = [], _sphereLegs = [];
 
     public PingSimulator(SceneModel model)
     {
@@ -39,9 +39,8 @@ internal sealed class PingSimulator
             foreach (LayerEcho layer in _model.Layers)
                 layer.Add(ping.Source, receiver, _trace);
             AddSpheres(receiver);
-            AddFacets(receiver);
-            AddPoints(_model.Scatterers.Points, _pointLegs, receiver, double.PositiveInfinity, ping.Source);
-            AddPoints(_clutter, _clutterLegs, receiver, _model.ClutterReach, ping.Source);
+            AddClusters(ping.Source, receiver);
+            AddClutter(receiver);
             _trace.Finish(_waterLoss, _seabed.Near, samples.Slice(r * n, n));
         }
     }
@@ -57,14 +56,13 @@ internal sealed class PingSimulator
             _seabed.Prepare(source, _model.Grid.End);
         _model.Clutter.Near(source, _model.ClutterReach, _clutter);
         Scatterers s = _model.Scatterers;
-        _clutterLegs = Legs(_clutter, p => p.Place, source, _clutterLegs);
-        _pointLegs = Legs(s.Points, p => p.Place, source, _pointLegs);
-        _facetLegs = Legs(s.Facets, f => f.Place, source, _facetLegs);
-        _sphereLegs = Legs(s.Spheres, p => p.Centre, source, _sphereLegs);
+        _clutterLegs = Legs(_clutter, p => p.Place, source, height, fades: true, _clutterLegs);
+        _clusterLegs = Legs(s.Clusters, c => c.Middle, source, height, fades: true, _clusterLegs);
+        _sphereLegs = Legs(s.Spheres, p => p.Centre, source, height, fades: false, _sphereLegs);
     }
 
-    /// <summary>The legs from the source; those whose echo can't be in the record are left at zero time.</summary>
-    private Leg[] Legs<T>(IReadOnlyList<T> elements, Func<T, GridPoint> placeOf, GridPoint source, Leg[] legs)
+    /// <summary>The legs from the source; those whose echo can't be in the record, or has faded, are left at zero time.</summary>
+    private Leg[] Legs<T>(IReadOnlyList<T> elements, Func<T, GridPoint> placeOf, GridPoint source, double height, bool fades, Leg[] legs)
     {
         if (legs.Length < elements.Count)
             legs = new Leg[elements.Count];
@@ -73,9 +71,22 @@ internal sealed class PingSimulator
         for (int i = 0; i < elements.Count; i++)
         {
             GridPoint place = placeOf(elements[i]);
-            legs[i] = place.DistanceTo(source) > far ? default : _model.Path.Between(source, place);
+            legs[i] = default;
+            double keep = fades ? Kept(source, place, height) : 1;
+            if (keep <= 0 || place.DistanceTo(source) > far)
+                continue;
+            Leg leg = _model.Path.Between(source, place);
+            legs[i] = leg with { Inward = leg.Inward * keep };
         }
         return legs;
+    }
+
+    /// <summary>Facets, points and clutter are followed to about 55° of incidence in water and fade from 48° on, as they would in any real beam.</summary>
+    private static double Kept(GridPoint source, GridPoint place, double height)
+    {
+        double reach = 1.5 * height + 2.1 * Math.Max(0, place.Depth - source.Depth - height) + 0.4, fade = 0.75 * reach;
+        double distance = place.HorizontalDistanceTo(source);
+        return distance <= fade ? 1 : distance >= reach ? 0 : 0.5 + 0.5 * Math.Cos(Math.PI * (distance - fade) / (reach - fade));
     }
 
     private void AddSpheres(GridPoint receiver)
@@ -99,38 +110,43 @@ internal sealed class PingSimulator
         }
     }
 
-    private void AddFacets(GridPoint receiver)
+    private void AddClusters(GridPoint source, GridPoint receiver)
     {
-        IReadOnlyList<FacetElement> facets = _model.Scatterers.Facets;
-        double scale = 1 / (4 * Math.PI * _model.Scene.Sediment.SoundSpeed);
-        for (int i = 0; i < facets.Count; i++)
+        double c1 = _model.Scene.Water.SoundSpeed, c2 = _model.Scene.Sediment.SoundSpeed;
+        IReadOnlyList<Cluster> clusters = _model.Scatterers.Clusters;
+        for (int i = 0; i < clusters.Count; i++)
         {
-            Leg there = _facetLegs[i];
-            if (there.Time == 0)
+            if (_clusterLegs[i].Time == 0)
                 continue;
-            FacetElement f = facets[i];
-            double lit = -(there.East * f.East + there.North * f.North + there.Down * f.Down);
-            if (lit <= 0)
-                continue;
-            Leg back = _model.Path.Between(receiver, f.Place);
-            double seen = -(back.East * f.East + back.North * f.North + back.Down * f.Down);
-            if (seen > 0)
-                _trace.AddFacet(there.Time + back.Time + f.Later, scale * f.Strength * (lit + seen) * there.Inward * back.Outward, there.SedimentPath + back.SedimentPath);
+            GridPoint middle = clusters[i].Middle;
+            LocalLeg there = new(_clusterLegs[i], middle, c1, c2), back = new(_model.Path.Between(receiver, middle), middle, c1, c2);
+            foreach (FacetElement facet in clusters[i].Facets)
+                AddFacet(facet, there.To(facet.Place), back.To(facet.Place));
+            foreach (PointElement point in clusters[i].Points)
+                AddPoint(point, there.To(point.Place), back.To(point.Place));
         }
     }
 
-    private void AddPoints(IReadOnlyList<PointElement> points, Leg[] legs, GridPoint receiver, double reach, GridPoint source)
+    private void AddFacet(FacetElement f, Leg there, Leg back)
     {
-        for (int i = 0; i < points.Count; i++)
-        {
-            Leg there = legs[i];
-            if (there.Time == 0)
-                continue;
-            Leg back = _model.Path.Between(receiver, points[i].Place);
-            double size = points[i].ScatteringLength * there.Inward * back.Outward, fade = 0.75 * reach;
-            if (points[i].Place.HorizontalDistanceTo(source) is var distance && distance > fade)
-                size *= 0.5 + 0.5 * Math.Cos(Math.PI * (distance - fade) / (reach - fade));
-            _trace.AddPoint(there.Time + back.Time, size, there.SedimentPath + back.SedimentPath);
-        }
+        double lit = -(there.East * f.East + there.North * f.North + there.Down * f.Down);
+        double seen = -(back.East * f.East + back.North * f.North + back.Down * f.Down);
+        if (lit <= 0 || seen <= 0)
+            return;
+        double scale = 1 / (4 * Math.PI * _model.Scene.Sediment.SoundSpeed), time = there.Time + back.Time;
+        double size = scale * (lit + seen) * there.Inward * back.Outward, path = there.SedimentPath + back.SedimentPath;
+        _trace.AddFacet(time, f.Strength * size, path);
+        if (f.Under != 0)
+            _trace.AddFacet(time + f.Later, f.Under * size, path);
     }
+
+    private void AddClutter(GridPoint receiver)
+    {
+        for (int i = 0; i < _clutter.Count; i++)
+            if (_clutterLegs[i].Time != 0)
+                AddPoint(_clutter[i], _clutterLegs[i], _model.Path.Between(receiver, _clutter[i].Place));
+    }
+
+    private void AddPoint(PointElement point, Leg there, Leg back) =>
+        _trace.AddPoint(there.Time + back.Time, point.ScatteringLength * there.Inward * back.Outward, there.SedimentPath + back.SedimentPath);
 }

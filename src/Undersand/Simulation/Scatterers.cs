@@ -11,8 +11,7 @@ internal sealed class Scatterers
     private readonly double _facet;
     private readonly Dictionary<Acoustics.Sphere, SphereEcho> _echoes = [];
     private readonly List<SphereElement> _spheres = [];
-    private readonly List<FacetElement> _facets = [];
-    private readonly List<PointElement> _points = [];
+    private readonly Dictionary<(int, int, int), Cluster> _clusters = [];
 
     public Scatterers(Scene scene, Seafloor seafloor, TimeGrid grid, double highestFrequency)
     {
@@ -20,13 +19,15 @@ internal sealed class Scatterers
         _facet = scene.Sediment.SoundSpeed / highestFrequency / FacetsPerWavelength;
         foreach (SceneObject thing in scene.Objects)
             Add(thing);
+        Clusters = [.. _clusters.Values];
+        foreach (Cluster cluster in Clusters)
+            cluster.Settle();
     }
 
     public IReadOnlyList<SphereElement> Spheres => _spheres;
 
-    public IReadOnlyList<FacetElement> Facets => _facets;
-
-    public IReadOnlyList<PointElement> Points => _points;
+    /// <summary>Facets and points, near ones together.</summary>
+    public IReadOnlyList<Cluster> Clusters { get; }
 
     private void Add(SceneObject thing)
     {
@@ -42,7 +43,7 @@ internal sealed class Scatterers
                 _spheres.Add(new SphereElement(At(s, s.Body.Radius), echo));
                 break;
             case BuriedPoint p:
-                _points.Add(new PointElement(At(p, 0), p.ScatteringLength));
+                ClusterAt(At(p, 0)).Points.Add(new PointElement(At(p, 0), p.ScatteringLength));
                 break;
             case BuriedCylinder c:
                 AddCylinder(c);
@@ -72,7 +73,7 @@ internal sealed class Scatterers
             for (int i = 0; i < along; i++)
             {
                 double x = c.Length * ((i + 0.5) / along - 0.5);
-                AddFacet(frame, centre, x, a * Math.Sin(angle), a * Math.Cos(angle), Math.Sin(angle), Math.Cos(angle), area * c.Reflection, 0);
+                AddFacet(frame, centre, x, a * Math.Sin(angle), a * Math.Cos(angle), Math.Sin(angle), Math.Cos(angle), area * c.Reflection, 0, 0);
             }
         }
     }
@@ -88,16 +89,25 @@ internal sealed class Scatterers
             for (int i = 0; i < along; i++)
             {
                 double x = b.Length * ((i + 0.5) / along - 0.5), y = b.Width * ((j + 0.5) / across - 0.5);
-                AddFacet(frame, centre, x, y, 0, 0, 1, area * R, 0);
-                AddFacet(frame, centre, x, y, 0, 0, 1, -area * R * (1 - R * R), 2 * b.Thickness / b.SoundSpeed);
+                AddFacet(frame, centre, x, y, 0, 0, 1, area * R, -area * R * (1 - R * R), 2 * b.Thickness / b.SoundSpeed);
             }
     }
 
-    private void AddFacet(Frame frame, GridPoint centre, double along, double across, double up, double normalAcross, double normalUp, double strength, double later)
+    private void AddFacet(Frame frame, GridPoint centre, double along, double across, double up, double normalAcross, double normalUp,
+        double strength, double under, double later)
     {
         (double e, double n, double d) = frame.ToWorld(along, across, up);
         (double ne, double nn, double nd) = frame.ToWorld(0, normalAcross, normalUp);
-        _facets.Add(new FacetElement(new GridPoint(centre.Easting + e, centre.Northing + n, centre.Depth + d), ne, nn, nd, strength, later));
+        GridPoint place = new(centre.Easting + e, centre.Northing + n, centre.Depth + d);
+        ClusterAt(place).Facets.Add(new FacetElement(place, ne, nn, nd, strength, under, later));
+    }
+
+    private Cluster ClusterAt(GridPoint place)
+    {
+        var key = ((int)Math.Floor(place.Easting / Cluster.Size), (int)Math.Floor(place.Northing / Cluster.Size), (int)Math.Floor(place.Depth / Cluster.Size));
+        if (!_clusters.TryGetValue(key, out Cluster? cluster))
+            _clusters[key] = cluster = new Cluster();
+        return cluster;
     }
 }
 
@@ -116,7 +126,7 @@ internal readonly struct Frame(Angle azimuth, Angle dip)
 
 internal readonly record struct SphereElement(GridPoint Centre, SphereEcho Echo);
 
-/// <summary>A facet: where, its normal, reflection coefficient times area, and how much later it answers.</summary>
-internal readonly record struct FacetElement(GridPoint Place, double East, double North, double Down, double Strength, double Later);
+/// <summary>A facet: where, its normal, reflection coefficient times area, the same for what lies under it, and how much later that answers.</summary>
+internal readonly record struct FacetElement(GridPoint Place, double East, double North, double Down, double Strength, double Under, double Later);
 
 internal readonly record struct PointElement(GridPoint Place, double ScatteringLength);
