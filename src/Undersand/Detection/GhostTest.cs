@@ -7,10 +7,11 @@ namespace Undersand.Detection;
 /// Sound that goes down, up to the vehicle or the surface, down and up again is late by twice that height over the water's speed and is imaged deeper by
 /// height × c₂/c₁. A body has one burial, a ghost one for each height: lines flown at different heights decide. Derivation in docs/science/targets.md.
 /// </remarks>
-internal sealed class GhostTest(Survey survey, EvidenceField field, IImageModel model)
+internal sealed class GhostTest(Survey survey, EvidenceField field)
 {
-    // Of the peaks that look like bodies at a burial where a ghost must lie, about a twentieth per burial searched are ghosts: judgement, no source.
-    private const double PriorOdds = 0.05;
+    // The seabed's ghost is a layer like the seabed, and layers are told apart before; one that looks compact is rare, one that looks like a patch less so. That a
+    // strong body's ghost lies below it is commoner. Odds of ghosts to bodies among the peaks of a survey: judgement, no source.
+    private const double CompactOdds = 0.005, PatchOdds = 0.05, BelowStrongOdds = 0.05;
     private const double Contradicted = 0.02;
 
     /// <summary>The target, its probability lowered and a note added where it may be a ghost.</summary>
@@ -21,14 +22,14 @@ internal sealed class GhostTest(Survey survey, EvidenceField field, IImageModel 
         var notes = new List<string>();
         foreach (var (late, name) in new (Func<Viewpoint, double>, string)[] { (v => v.Height, "the vehicle"), (v => v.VehicleDepth, "the sea surface") })
         {
-            double seabed = OddsOf(body, late, 0);
-            if (seabed > PriorOdds)
+            double seabed = OddsOf(body, late, 0, body.Target!.Length > 0.5 ? PatchOdds : CompactOdds);
+            if (seabed > CompactOdds)
                 notes.Add($"At the burial where the seabed's echo to {name} returns.");
             double other = 0;
             foreach (var strong in all)
                 if (strong != body && IsAbove(strong, body))
-                    other = Math.Max(other, OddsOf(body, late, strong.Target!.BurialDepth.Value));
-            if (other > PriorOdds)
+                    other = Math.Max(other, OddsOf(body, late, strong.Target!.BurialDepth.Value, BelowStrongOdds));
+            if (other > BelowStrongOdds)
                 notes.Add($"Where the echo of the stronger target above it returns from {name}.");
             odds += seabed + other;
         }
@@ -41,7 +42,7 @@ internal sealed class GhostTest(Survey survey, EvidenceField field, IImageModel 
     }
 
     // Ghost to body: a body's burial is anything in the range, a ghost's is within the tolerance; each further line at another height decides again.
-    private double OddsOf(Body body, Func<Viewpoint, double> late, double above)
+    private double OddsOf(Body body, Func<Viewpoint, double> late, double above, double prior)
     {
         double ratio = survey.Sediment.SoundSpeed / survey.Water.SoundSpeed, burial = body.Target!.BurialDepth.Value, range = field.Grid.CountZ * field.Grid.Spacing;
         double odds = 0, before = double.NaN;
@@ -52,7 +53,7 @@ internal sealed class GhostTest(Survey survey, EvidenceField field, IImageModel 
             if (there && line.Supports)
             {
                 if (double.IsNaN(before))
-                    odds = PriorOdds * range / (2 * tolerance);
+                    odds = prior * range / (2 * tolerance);
                 else if (Math.Abs(expected - before) > 0.5 * tolerance)
                     odds *= 2;
                 before = expected;
@@ -71,6 +72,6 @@ internal sealed class GhostTest(Survey survey, EvidenceField field, IImageModel 
     private bool IsAbove(Body strong, Body weak)
     {
         double spacing = field.Grid.Spacing, dx = (strong.Seed.X - weak.Seed.X) * spacing, dy = (strong.Seed.Y - weak.Seed.Y) * spacing;
-        return strong.Seed.Ratio > 10 * weak.Seed.Ratio && strong.Seed.Z < weak.Seed.Z && dx * dx + dy * dy < 0.3 * 0.3 && model is not null;
+        return strong.Seed.Ratio > 30 * weak.Seed.Ratio && strong.Seed.Z < weak.Seed.Z && dx * dx + dy * dy < 0.3 * 0.3;
     }
 }

@@ -19,7 +19,7 @@ internal sealed class LineTile
     /// <summary>|amplitude|².</summary>
     public float[] Energy { get; }
 
-    /// <summary>What |amplitude|² would be if the traces had the same power and nothing in common: Σ|x|²/N².</summary>
+    /// <summary>What |amplitude|² the part of the traces that they don't have in common would give: (Σ|x|² − |Σx|²/N)/(N(N−1)). Zero for a point in focus.</summary>
     public float[] Incoherent { get; }
 
     /// <summary>Null where no look of the line saw the tile.</summary>
@@ -59,8 +59,8 @@ internal sealed class LineTile
             float scale = 1f / traces[i];
             Real[i] *= scale;
             Imaginary[i] *= scale;
-            Incoherent[i] *= scale * scale;
             Energy[i] = Real[i] * Real[i] + Imaginary[i] * Imaginary[i];
+            Incoherent[i] = Math.Max((Incoherent[i] * scale - Energy[i]) / (traces[i] - 1), 0);
         }
     }
 }

@@ -13,7 +13,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var grid = field.Grid;
         var supporting = body.Lines.Where(l => l.Supports).ToList();
         double weight(LineSupport l) => 1 / l.Background;
-        var (x, y) = Lateral(body.Seed, supporting);
+        var (x, y, gain) = Lateral(body.Seed, supporting);
         int cx = Math.Clamp((int)Math.Round(x), 0, grid.CountX - 1), cy = Math.Clamp((int)Math.Round(y), 0, grid.CountY - 1);
         var columns = supporting.Select(l => Column(l, cx, cy, body.Seed.Z)).ToList();
         double blurLevels = supporting.Min(l => l.Blur.Burial) / grid.Spacing, clear = 6.0 * supporting.Count;
@@ -22,7 +22,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
         var error = PositionError.Of(supporting, settings, grid.Spacing);
         var extent = Size(body, supporting);
-        var echo = Echo(supporting, columns, first, easting, northing);
+        var echo = Echo(supporting, columns, first, gain, easting, northing);
         return new Target
         {
             Id = "",
@@ -48,13 +48,16 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
     }
 
     // Parabola through the logarithms of the weighted energy, in each direction, over the levels about the seed.
-    private (double X, double Y) Lateral(Peak seed, List<LineSupport> lines)
+    // Gain: how much more energy there is at the vertex than at the seed.
+    private (double X, double Y, double Gain) Lateral(Peak seed, List<LineSupport> lines)
     {
         double[,] log = new double[3, 3];
         for (int dy = -1; dy <= 1; dy++)
             for (int dx = -1; dx <= 1; dx++)
                 log[dx + 1, dy + 1] = Math.Log(Weighted(lines, seed.X + dx, seed.Y + dy, seed.Z) + 1e-12);
-        return (seed.X + Offset(log[0, 1], log[1, 1], log[2, 1]), seed.Y + Offset(log[1, 0], log[1, 1], log[1, 2]));
+        double dxBest = Offset(log[0, 1], log[1, 1], log[2, 1]), dyBest = Offset(log[1, 0], log[1, 1], log[1, 2]);
+        double gain = 0.25 * dxBest * (log[2, 1] - log[0, 1]) + 0.25 * dyBest * (log[1, 2] - log[1, 0]);
+        return (seed.X + dxBest, seed.Y + dyBest, Math.Exp(Math.Clamp(gain, 0, 1)));
     }
 
     private static double Offset(double before, double at, double after)
@@ -64,7 +67,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
     }
 
     /// <summary>Energy over the backgrounds at the seed, summed over lines.</summary>
-    private double Weighted(List<LineSupport> lines, int ix, int iy, int iz)
+    public double Weighted(List<LineSupport> lines, int ix, int iy, int iz)
     {
         double sum = 0;
         foreach (var line in lines)
@@ -151,7 +154,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return 1 / Math.Sqrt(c * c + s * s);
     }
 
-    private (double LevelDb, double Sign, double? Phase, double? RelativeToSeabed) Echo(List<LineSupport> lines, List<ColumnEcho> columns, double first, double easting, double northing)
+    private (double LevelDb, double Sign, double? Phase, double? RelativeToSeabed) Echo(List<LineSupport> lines, List<ColumnEcho> columns, double first, double gain, double easting, double northing)
     {
         // Lines add by power for the level and by direction for the phase: their navigation isn't good to an eighth of a wavelength.
         double power = 0, re = 0, im = 0, relative = 0;
@@ -159,8 +162,8 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         for (int i = 0; i < lines.Count; i++)
         {
             var (a, b) = columns[i].At(first);
-            double energy = a * a + b * b, size = Math.Sqrt(energy);
-            power += energy / lines.Count;
+            double size = Math.Sqrt(a * a + b * b);
+            power += gain * size * size / lines.Count;
             if (size > 0)
             {
                 re += a / size;
@@ -168,7 +171,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             }
             if (model.SeabedReflectionAt(lines[i].Line, easting, northing) is { } seabed && seabed > 0)
             {
-                relative += size / seabed;
+                relative += Math.Sqrt(gain) * size / seabed;
                 withSeabed++;
             }
         }

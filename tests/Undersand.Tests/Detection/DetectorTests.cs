@@ -4,14 +4,14 @@ namespace Undersand.Tests.Detection;
 
 public class DetectorTests
 {
-    internal static Survey SurveyOf() => new() { Name = "synthetic", Epsg = 32631, Water = new(1500), Sediment = new(1650, 1950, 0.48), Waveform = new(4000, 18000, 0.005, 0.1) };
+    internal static Survey SurveyOf(double objectsPerHectare = 40) => new() { Prior = new(objectsPerHectare), Name = "synthetic", Epsg = 32631, Water = new(1500), Sediment = new(1650, 1950, 0.48), Waveform = new(4000, 18000, 0.005, 0.1) };
 
-    internal static IReadOnlyList<Target> Run(SyntheticVolume volume, DetectionSettings? settings = null)
+    internal static IReadOnlyList<Target> Run(SyntheticVolume volume, DetectionSettings? settings = null, double objectsPerHectare = 40, bool log = true)
     {
-        var detector = new Detector(SurveyOf(), volume, volume, settings ?? new DetectionSettings());
+        var detector = new Detector(SurveyOf(objectsPerHectare), volume, volume, settings ?? new DetectionSettings());
         detector.LearnNull(null, TestContext.Current.CancellationToken);
         var targets = detector.Targets(null, null, TestContext.Current.CancellationToken);
-        foreach (var t in targets)
+        foreach (var t in log ? targets : [])
             TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{t.Id} e {t.Position.Easting - 1000:F3} n {t.Position.Northing - 2000:F3} b {t.BurialDepth.Value:F3}±{t.BurialDepth.StandardDeviation:F3} p {t.Probability.Value:F4} lnBF {t.LogBayesFactor:F1} L {t.Length:F2} W {t.Width:F2} sd {t.HorizontalSd:F3} rel {t.ReflectionRelativeToSeabed:F2} lines {t.LinesSeen} looks {t.Looks} alt {t.Alternative} {t.Material} {string.Join(' ', t.Notes)}"));
         return targets;
     }
