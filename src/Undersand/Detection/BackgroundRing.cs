@@ -138,8 +138,8 @@ internal sealed class BackgroundRing
             if (values.Length == 0)
                 return -1;
             values.Sort();
-            int n = values.Length;
-            return 0.5f * (values[(n - 1) / 2] + values[n / 2]);
+            // The lower of the two middle ones: a long body may spill into the sectors beside its own two.
+            return values[(values.Length - 1) / 2];
         }
     }
 }

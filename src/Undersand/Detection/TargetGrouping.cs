@@ -25,7 +25,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
             var lines = LineSupport.At(field, model, seed.X, seed.Y, seed.Z);
             if (lines.Count == 0 || _bodies.Any(b => ArcRule.IsSameEcho(seed, lines, b, field, model)))
                 continue;
-            var body = new Body(seed, lines, Flood(seed));
+            var body = new Body(seed, lines, Flood(seed, [.. lines.Where(l => l.Supports)]));
             var target = builder.Build(body);
             body.TopLevel = (target.BurialDepth.Value - field.Grid.FirstBurial) / field.Grid.Spacing;
             body.Target = target;
@@ -61,11 +61,11 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
         return dx * dx + dy * dy <= beside * beside && below > -0.1 && below <= Math.Max(0.5, 3 * Math.Min(size, 0.5)) && seed.Ratio < 2 * body.Seed.Ratio;
     }
 
-    // All voxels connected with the seed by evidence above −10 dB of it, and that speaks for itself.
-    private HashSet<(int X, int Y, int Z)> Flood(Peak seed)
+    // All voxels connected with the seed by energy above −10 dB of its own, in the lines that see it, and by evidence that speaks for itself.
+    private HashSet<(int X, int Y, int Z)> Flood(Peak seed, List<LineSupport> lines)
     {
-        double spacing = field.Grid.Spacing, floor = nullModel.RatioFor(-4, seed.Lines, seed.Z);
-        float least = (float)Math.Min(Math.Max(0.1 * seed.Ratio, floor), 0.5 * seed.Ratio);
+        double spacing = field.Grid.Spacing, energy = 0.1 * builder.Weighted(lines, seed.X, seed.Y, seed.Z);
+        float least = (float)Math.Min(nullModel.RatioFor(-4, seed.Lines, seed.Z), 0.5 * seed.Ratio);
         // Along a rough body the echo fades and returns: gaps of a decimetre are bridged.
         int reach = (int)(GreatestReach / spacing), gap = Math.Max(1, (int)Math.Round(0.1 / spacing));
         var body = new HashSet<(int X, int Y, int Z)> { (seed.X, seed.Y, seed.Z) };
@@ -78,7 +78,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
                         var next = (X: v.X + dx, Y: v.Y + dy, Z: v.Z + dz);
                         if (Math.Abs(next.X - seed.X) > reach || Math.Abs(next.Y - seed.Y) > reach || body.Contains(next))
                             continue;
-                        if (field.RatioAt(next.X, next.Y, next.Z) >= least && body.Add(next))
+                        if (field.RatioAt(next.X, next.Y, next.Z) >= least && builder.Weighted(lines, next.X, next.Y, next.Z) >= energy && body.Add(next))
                             queue.Enqueue(next);
                     }
         return body;
