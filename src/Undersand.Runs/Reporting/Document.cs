@@ -1,7 +1,7 @@
 namespace Undersand.Runs.Reporting;
 
 /// <summary>What the report says, once, for the page and for the paper.</summary>
-internal sealed record ReportDocument(string Title, string Subtitle, string Running, NodaTime.Instant Date, IReadOnlyList<Block> Blocks);
+internal sealed record ReportDocument(string Title, string Subtitle, string DateLine, string Running, NodaTime.Instant Date, IReadOnlyList<Block> Blocks);
 
 internal abstract record Block;
 

@@ -31,6 +31,9 @@ internal static class Numbers
         return value > 0 && text.AsSpan().ContainsAnyInRange('1', '9') ? "+" + text : text;
     }
 
+    /// <summary>A value as it was given, without zeros at its end.</summary>
+    public static string Given(double value) => !double.IsFinite(value) ? "–" : (value < 0 ? Minus.ToString() : "") + Math.Abs(value).ToString("0.######", CultureInfo.InvariantCulture);
+
     /// <summary>A value with so many digits that count.</summary>
     public static string Significant(double value, int digits)
     {
@@ -63,8 +66,10 @@ internal static class Numbers
         share is > 0 and < 0.005 ? "< 1 %" : share is < 1 and > 0.995 ? "> 99 %" : Fixed(100 * share, 0) + " %";
 
     /// <summary>Square metres below a tenth of a hectare, hectares above.</summary>
-    public static string Area(double squareMetres) =>
-        squareMetres < 1000 ? Significant(squareMetres, 3) + " m²" : Significant(squareMetres / 1e4, 3) + " ha";
+    /// <param name="squareMetres">The area.</param>
+    /// <param name="beside">An area that decides on the unit, where several stand beside each other.</param>
+    public static string Area(double squareMetres, double? beside = null) =>
+        (beside ?? squareMetres) < 1000 ? Significant(squareMetres, 3) + " m²" : Significant(squareMetres / 1e4, 3) + " ha";
 
     public static string Count(int n, string one, string many) => n == 1 ? $"1 {one}" : $"{n} {many}";
 }

@@ -29,7 +29,7 @@ public static class SurveyMaps
         double deepest = result.Survey.Image.MaxBurial;
         frame.Raster(result.CouldHaveSeen, ColourMap.Burial, 0, deepest, greatest: false, above: 0);
         Texture.Fill(frame, result.CouldHaveSeen);
-        frame.Bar(ColourMap.Burial, 0, deepest, "Burial, m");
+        frame.Bar(ColourMap.Burial, 0, deepest, "Burial, m", downwards: true);
         frame.Finish();
         return frame.Drawing;
     }
@@ -39,8 +39,9 @@ public static class SurveyMaps
     {
         MapFrame frame = new(Extent.Of(result), result.Survey.Epsg, bar: true, tallest: 120);
         (double low, double high) = Range(result.Seabed);
+        Texture.Fill(frame, result.Seabed);
         frame.Raster(result.Seabed, ColourMap.Depth, low, high, greatest: false);
-        frame.Bar(ColourMap.Depth, low, high, "Depth, m");
+        frame.Bar(ColourMap.Depth, low, high, "Depth, m", downwards: true);
         frame.Finish();
         return frame.Drawing;
     }

@@ -48,7 +48,7 @@ internal static class Tokens
     {
         [Ink.Text] = ("text", "#14202a", "#e4dace"),
         [Ink.Soft] = ("soft", "#4c5a65", "#aea294"),
-        [Ink.Rule] = ("rule", "#c3ccd2", "#45403b"),
+        [Ink.Rule] = ("rule", "#c3ccd2", "#5c554d"),
         [Ink.Paper] = ("paper", "#ffffff", "#141210"),
         [Ink.Shade] = ("shade", "#eef2f4", "#1f1c19"),
         [Ink.Track] = ("track", "#1c5d7d", "#8fb0bd"),

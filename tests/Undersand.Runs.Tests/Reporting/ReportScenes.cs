@@ -121,7 +121,7 @@ internal static class ReportScenes
         double logOdds = 6.2 - 10.0 * i / Math.Max(count, 8), burial = 0.25 + 1.9 * Frac(0.37 * i + 0.05);
         (double e, double n) = Place(x, y, turn);
         (double ae, double an) = Place(x, height - y, turn);
-        double major = mirrored ? 0.62 : 0.05 + 0.03 * (i % 5), minor = 0.04 + 0.01 * (i % 3);
+        double major = mirrored ? 0.62 : 0.07 + 0.03 * (i % 5), minor = 0.04 + 0.01 * (i % 3);
         bool sized = i % 4 != 3;
         double iron = 0.1 + 0.75 * Frac(0.29 * i + 0.6), rest = 1 - iron;
         return new Target
@@ -133,7 +133,7 @@ internal static class ReportScenes
             Alternative = mirrored ? new(ae, an, Bed(x, y) + burial) : null,
             BurialDepth = new(burial, 0.012 + 0.02 * burial),
             Length = sized ? 0.18 + 0.21 * (i % 6) : null, Width = sized ? 0.18 + 0.05 * (i % 3) : null, Thickness = i % 3 == 0 ? 0.16 : null, Azimuth = sized && i % 6 > 0 ? Angle.FromDegrees(53 * i % 180) : null,
-            Probability = new(logOdds), LogBayesFactor = logOdds + 9.2,
+            Probability = new(logOdds), LogBayesFactor = logOdds + 12.09,
             ReflectionRelativeToSeabed = i % 5 == 4 ? null : i % 7 == 6 ? -0.7 : 2.1 - 0.1 * (i % 8),
             MaterialProbabilities = new Dictionary<Material, double> { [Material.Iron] = iron, [Material.Stone] = 0.6 * rest, [Material.Ceramic] = 0.2 * rest, [Material.Timber] = 0.1 * rest, [Material.Gas] = 0.02 * rest, [Material.Other] = 0.08 * rest },
             LinesSeen = Math.Min(lines, 1 + i % 3), Looks = 2 * Math.Min(lines, 1 + i % 3),

@@ -23,7 +23,7 @@ internal static class Contents
             .. Record.Blocks(result),
         ];
         string name = result.Survey.Name.Trim().Length > 0 ? result.Survey.Name : "Survey without a name";
-        return new(name, $"What lies under this seabed, and what could not have been seen. Pings of {Dates(result)}.", $"{name}: report of buried targets", result.NewestPing, blocks);
+        return new(name, "What lies under this seabed, and what could not have been seen", $"Recorded {Dates(result)}", $"{name}: report of buried targets", result.NewestPing, blocks);
     }
 
     /// <summary>From the first ping to the last, UTC.</summary>

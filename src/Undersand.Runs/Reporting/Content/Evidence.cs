@@ -10,15 +10,25 @@ internal static class Evidence
         yield return new Heading(1, "What the probabilities mean", "evidence");
         yield return new Items(
         [
-            new($"that a compact body of at least {Numbers.Significant(prior.SmallestObject, 2)} m, of any origin, has its top in a given cell.", "The event:"),
+            new($"that a compact body of at least {Numbers.Given(prior.SmallestObject)} m, of any origin, has its top in a given cell.", "The event:"),
             new($"a volume that the image can just resolve, {Volume(result.CellVolume)} at 1 m of burial.", "The cell:"),
-            new($"{Numbers.Significant(prior.ObjectsPerHectare, 3)} such bodies in a hectare between the seabed and {Numbers.Significant(deepest, 2)} m, that is one cell in {Numbers.Significant(1 / perCell, 2)} (log10 odds {Numbers.Signed(Math.Log10(perCell / (1 - perCell)), 1)}).", "The prior:"),
-            new("how many times more probable the measured sums are with a body than without. Its logarithm (base 10) added to the prior's log10 odds gives the posterior's. Who holds another prior may add it to the column of Bayes factors.", "The Bayes factor:"),
-            new("looks that are independent add their logarithms. The survey's own voxels say how often chance reaches a value, so that correlated, unequal and speckled traces are counted for what they are.", "Looks:"),
-            new("no. Nothing has been opened yet, and no object was planted in these recordings to count how many come back. Until then a probability is a ranking with a scale of its own.", "Calibrated?"),
+            new($"{Numbers.Given(prior.ObjectsPerHectare)} such bodies in a hectare between the seabed and {Numbers.Given(deepest)} m, that is one cell in {Numbers.Significant(1 / perCell, 2)} (log10 odds {Numbers.Signed(Math.Log10(perCell / (1 - perCell)), 1)}).{Used(result)}", "The prior:"),
+            new("how many times more probable the measured sums are with a body than without. Its logarithm (base 10) added to the prior’s log10 odds gives the posterior’s. Who holds another prior may add it to the column of Bayes factors.", "The Bayes factor:"),
+            new("looks that are independent add their logarithms. The survey’s own voxels say how often chance reaches a value, so that correlated, unequal and speckled traces are counted for what they are.", "Looks:"),
+            new("no. No place that was opened has been held against these numbers, and no object was planted in the recordings to count how many come back. Until then a probability is a ranking with a scale of its own.", "Calibrated?"),
         ]);
         foreach (Block block in Tails(result))
             yield return block;
+    }
+
+    // What the targets' own numbers say, so that a prior that varies with burial or place is seen.
+    private static string Used(SurveyResult result)
+    {
+        double[] odds = [.. result.Targets.Select(t => (t.Probability.LogOdds - t.LogBayesFactor) / Math.Log(10)).Where(double.IsFinite)];
+        if (odds.Length == 0)
+            return "";
+        string low = Numbers.Signed(odds.Min(), 1), high = Numbers.Signed(odds.Max(), 1);
+        return low == high ? $" For the targets here it was {low}." : $" For the targets here it was {low} to {high}, by the size of their cells.";
     }
 
     private static string Volume(double cubicMetres) =>
@@ -26,7 +36,7 @@ internal static class Evidence
 
     private static IEnumerable<Block> Tails(SurveyResult result)
     {
-        yield return new Heading(2, "The survey's own noise", "tails");
+        yield return new Heading(2, "The survey’s own noise", "tails");
         NullTail[] tails = [.. result.NullTails.Where(t => t.Statistic.Count > 1)];
         if (tails.Length == 0)
         {
@@ -37,7 +47,7 @@ internal static class Evidence
         NullTail[] chosen = [.. Enumerable.Range(0, shown).Select(i => tails[shown == 1 ? 0 : i * (tails.Length - 1) / (shown - 1)])];
         string left = shown < tails.Length ? $" {shown} of {tails.Length} ranges of burial are shown." : "";
         yield return new Figure(TailFigure.Draw(chosen),
-            $"How often coherent energy over its local mean exceeds a value where there is no object. Where the dots lie right of the dashed line, these traces are not independent and equal, and the textbook would have called clutter an object. Dots that leave the solid line at its rare end are, or may be, the survey's own objects.{left}",
+            $"How often coherent energy over its local mean exceeds a value where there is no object. Where the dots lie right of the dashed line, these traces are not independent and equal, and the textbook would have called clutter an object. Dots that leave the solid line at its rare end are, or may be, the survey’s own objects.{left}",
             "Plots of the fraction of voxels whose evidence exceeds a value, on a logarithmic scale: measured, fitted and by formula, for each range of burial.");
     }
 }

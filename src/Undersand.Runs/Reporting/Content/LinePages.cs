@@ -21,7 +21,7 @@ internal static class LinePages
             LineResult[] some = [.. shown.Skip(first).Take(LineStrips.Most)];
             yield return new Figure(LineStrips.Draw(some, first + 1),
                 $"Source and seabed along the lines, depth below the water surface growing downwards; distances along the track. The scale of depth is stretched.{(result.Lines.Count > shown.Count ? $" The first {shown.Count} of {result.Lines.Count} lines are shown; survey.gpkg holds all." : "")}",
-                $"Profiles of the source's depth and the seabed along lines {first + 1} to {first + some.Length}; mean heights are in the table.");
+                $"Profiles of the source’s depth and the seabed along lines {first + 1} to {first + some.Length}; mean heights are in the table.");
         }
     }
 
@@ -35,7 +35,7 @@ internal static class LinePages
         ])]);
 
     private static Table Signal(SurveyResult result) => new("Their recordings",
-        [new("No."), new("Noise", "recording's units", true), new("Seabed over noise", "dB", true), new("Silent traces", "left out", true), new("Clipped traces", "", true), new("Bursts", "blanked", true), new("Seabed bridged", "pings", true), new("Tones removed", "Hz")],
+        [new("No."), new("Noise", "recording’s units", true), new("Seabed over noise", "dB", true), new("Silent traces", "left out", true), new("Clipped traces", "", true), new("Bursts", "blanked", true), new("Seabed bridged", "pings", true), new("Tones removed", "Hz")],
         [.. result.Lines.Select((l, i) => (IReadOnlyList<string>)
         [
             $"L{i + 1}", Numbers.Significant(l.Quality.NoiseLevel, 2), Numbers.Fixed(l.Quality.SeabedSnrDb, 1), $"{l.Quality.DropOuts}", $"{l.Quality.ClippedTraces}", $"{l.Quality.Bursts}", $"{l.Quality.SeabedBridged}",

@@ -5,7 +5,7 @@ internal static class MapPages
 {
     public static IEnumerable<Block> Blocks(SurveyResult result)
     {
-        string sphere = $"rigid sphere of {Numbers.Significant(result.ReferenceDiameter, 2)} m diameter";
+        string sphere = $"rigid sphere of {Numbers.Given(result.ReferenceDiameter)} m diameter";
         yield return new Heading(1, "Maps", "maps");
         yield return new Figure(SurveyMaps.Overview(result),
             "Survey lines and targets. Numbers are those of the tables. Targets are drawn as outlines at true size with the one-sigma ellipse of their position; where a sign is larger than the thing, the sign marks its centre. A number is left out where it would cover another.",
@@ -19,7 +19,7 @@ internal static class MapPages
             $"What could have been seen: the deepest burial at which a {sphere} would have stood out. Dots: surveyed, but it would not have stood out at any burial. Slanting lines: not surveyed.",
             $"Map of the deepest burial at which a {sphere} would have stood out; areas are listed in the section “What could not have been seen”.");
         yield return new Figure(SurveyMaps.Seabed(result),
-            "Depth of the seabed below the water surface at the time of the survey, smoothed over 0.5 m. Not for navigation.",
+            "Depth of the seabed below the water surface at the time of the survey, smoothed over 0.5 m. Slanting lines: not known. Not for navigation.",
             "Map of the depth of the seabed; the same values are in maps/ as a GeoTIFF.");
     }
 }

@@ -3,7 +3,7 @@ namespace Undersand.Runs.Reporting;
 /// <summary>Larger-scale sheets of the parts that hold targets, where the overview is too small to show them at true size.</summary>
 internal static class Sheets
 {
-    private const double CoarsestOverview = 400, Tallest = 110;
+    private const double CoarsestOverview = 400, Tallest = 80;
     private const int Most = 8;
     private static readonly double[] _scales = [200, 250, 300, 400, 500, 750, 1000, 1500, 2000];
 

@@ -42,12 +42,14 @@ internal static class Summary
     private static string Looked(SurveyResult result)
     {
         double imaged = ImagedArea(result);
+        if (result.Lines.Count == 0)
+            return "No line was processed, and nothing is known of this seabed.";
         (double surveyed, double seen) = SeenArea(result.CouldHaveSeen, 0);
         string length = Numbers.Significant(result.Lines.Sum(l => l.Quality.Length), 3);
         string sees = surveyed > 0
-            ? $" A rigid sphere of {Numbers.Significant(result.ReferenceDiameter, 2)} m would have stood out somewhere below the seabed in {Numbers.Percent(seen / surveyed)} of the area surveyed."
+            ? $" A rigid sphere of {Numbers.Given(result.ReferenceDiameter)} m would have stood out somewhere below the seabed in {Numbers.Percent(seen / surveyed)} of the area surveyed."
             : " Nowhere could it be said what would have stood out.";
-        return $"{Numbers.Count(result.Lines.Count, "line", "lines")} of together {length} m were processed and {Numbers.Area(imaged)} of seabed were imaged, down to {Numbers.Significant(result.Survey.Image.MaxBurial, 2)} m of burial.{sees}";
+        return $"{Numbers.Count(result.Lines.Count, "line", "lines")} of together {length} m were processed and {Numbers.Area(imaged)} of seabed were imaged, down to {Numbers.Given(result.Survey.Image.MaxBurial)} m of burial.{sees}";
     }
 
     private static IEnumerable<Paragraph> Reservations(SurveyResult result)
@@ -56,7 +58,7 @@ internal static class Summary
         yield return new("The report states, for each place, down to what burial a reference object could have been seen.", "Absence of a target is not absence of an object.");
         yield return new($"It rests on a speed of sound in the sediment of {Numbers.Fixed(result.Survey.Sediment.SoundSpeed, 0)} m/s: 1 % too slow a speed puts a thing 1 % too shallow.", "Burial is measured by sound.");
         if (result.Survey.Calibration is null)
-            yield return new("No calibration was given: strengths are relative to the seabed's own echo, and target strengths are not stated.", "Echoes are not calibrated.");
+            yield return new("No calibration was given: strengths are relative to the seabed’s own echo, and target strengths are not stated.", "Echoes are not calibrated.");
     }
 
     private static IEnumerable<(string, string)> Facts(SurveyResult result)
@@ -65,13 +67,13 @@ internal static class Summary
         yield return ("Survey", survey.Name);
         yield return ("Pings", $"{result.Lines.Sum(l => l.Quality.Pings)} recorded, {result.Lines.Sum(l => l.Quality.PingsUsed)} used; {Contents.Dates(result)}");
         yield return ("Reference system", $"EPSG:{survey.Epsg}; eastings and northings in metres; depths and burials in metres, downwards");
-        yield return ("Voxels", $"{Numbers.Significant(result.Grid.Spacing, 3)} m; {result.Grid.CountX} × {result.Grid.CountY} columns, {result.Grid.CountZ} levels from {Numbers.Fixed(result.Grid.FirstBurial, 2)} m of burial");
+        yield return ("Voxels", $"{Numbers.Given(result.Grid.Spacing)} m; {result.Grid.CountX} × {result.Grid.CountY} columns, {result.Grid.CountZ} levels from {Numbers.Fixed(result.Grid.FirstBurial, 2)} m of burial");
         yield return ("Water", $"sound speed {Numbers.Fixed(survey.Water.SoundSpeed, 1)} m/s, density {Numbers.Fixed(survey.Water.Density, 0)} kg/m³");
-        yield return ("Sediment", $"{survey.Sediment.Name}: sound speed {Numbers.Fixed(survey.Sediment.SoundSpeed, 0)} m/s, density {Numbers.Fixed(survey.Sediment.Density, 0)} kg/m³, attenuation {Numbers.Significant(survey.Sediment.AttenuationDbPerMetrePerKhz, 2)} dB/m/kHz");
+        yield return ("Sediment", $"{survey.Sediment.Name}: sound speed {Numbers.Fixed(survey.Sediment.SoundSpeed, 0)} m/s, density {Numbers.Fixed(survey.Sediment.Density, 0)} kg/m³, attenuation {Numbers.Given(survey.Sediment.AttenuationDbPerMetrePerKhz)} dB/m/kHz");
         if (survey.Waveform is Waveform w)
-            yield return ("Waveform", $"linear chirp, {Numbers.Significant(w.StartFrequency / 1000, 3)} to {Numbers.Significant(w.EndFrequency / 1000, 3)} kHz in {Numbers.Significant(w.Duration * 1000, 3)} ms");
+            yield return ("Waveform", $"linear chirp, {Numbers.Given(w.StartFrequency / 1000)} to {Numbers.Given(w.EndFrequency / 1000)} kHz in {Numbers.Given(w.Duration * 1000)} ms");
         yield return ("Calibration", survey.Calibration is Calibration c
-            ? $"{Numbers.Significant(c.SourcePressureAt1Metre, 4)} Pa at 1 m, {Numbers.Significant(c.PascalPerUnit, 3)} Pa per unit, ± {Numbers.Significant(c.UncertaintyDb, 2)} dB, {(c.Date is NodaTime.LocalDate d ? NodaTime.Text.LocalDatePattern.Iso.Format(d) : "date not stated")}"
+            ? $"{Numbers.Given(c.SourcePressureAt1Metre)} Pa at 1 m, {Numbers.Given(c.PascalPerUnit)} Pa per unit, ± {Numbers.Given(c.UncertaintyDb)} dB, {(c.Date is NodaTime.LocalDate d ? NodaTime.Text.LocalDatePattern.Iso.Format(d) : "date not stated")}"
             : "none");
     }
 }

@@ -11,14 +11,14 @@ internal static class TargetPages
         if (views.Length == 0)
             yield break;
         yield return new Heading(1, "The strongest targets, one by one", "pictures");
-        yield return new Paragraph("Amplitude in decibels below the target's own peak; burial grows downwards and is counted from the seabed smoothed over 0.5 m. Orange line: outline at true size; dashed: one-sigma ellipse of the position; in the sections, the marks beside the target stand at the burial of its top and are as tall as its uncertainty. The blue line is the seabed. The echo of an elastic body goes on below its top.");
+        yield return new Paragraph("Amplitude in decibels below the target’s own peak; burial grows downwards and is counted from the seabed smoothed over 0.5 m. Orange line: outline at true size; dashed: one-sigma ellipse of the position; in the sections, the marks beside the target stand at the burial of its top and are as tall as its uncertainty. The blue line is the seabed. The echo of an elastic body goes on below its top.");
         foreach (TargetView view in views)
         {
             int index = result.Targets.Index().First(t => t.Item.Id == view.TargetId).Index;
             Target target = result.Targets[index];
             yield return new Heading(2, $"Target {index + 1} · {target.Id}", $"target-{index + 1}");
             yield return new Figure(TargetFigure.Draw(target, view), Caption(target),
-                $"Three grey pictures of target {index + 1}: from above, from west to east, and from south to north; the strongest echo is at {Numbers.WithSd(target.BurialDepth)} m burial.");
+                $"Three grey pictures of target {index + 1}: from above, from west to east, and from south to north; the top is at {Numbers.WithSd(target.BurialDepth)} m burial.");
         }
     }
 

@@ -58,8 +58,8 @@ internal sealed class MapFrame
     }
 
     /// <summary>A colour bar at the right.</summary>
-    public void Bar(ColourMap map, double low, double high, string title) =>
-        ColourBar.Draw(Drawing, new(Map.Right + 4, Map.Top, 3.5, Math.Min(Map.Height, 60)), map, low, high, title);
+    public void Bar(ColourMap map, double low, double high, string title, bool downwards = false) =>
+        ColourBar.Draw(Drawing, new(Map.Right + 4, Map.Top, 3.5, Math.Min(Map.Height, 60)), map, low, high, title, downwards);
 
     /// <summary>Frame, coordinates, scale bar and north: last, over all else.</summary>
     public void Finish()

@@ -54,13 +54,18 @@ internal static class Pixels
         return Png.Encode(section.Count, section.BurialCount, indices, map);
     }
 
-    /// <summary>A colour bar of one column, low values at the bottom.</summary>
-    public static byte[] Bar(ColourMap map)
+    /// <summary>A colour bar of one column, low values at the bottom, or at the top.</summary>
+    /// <remarks>
+    /// Each map's bar has its own width in pixels: PDFsharp 6.2.4 takes two pictures for one where size and indices agree and only the
+    /// palette differs.
+    /// </remarks>
+    public static byte[] Bar(ColourMap map, bool downwards)
     {
-        var indices = new byte[255];
-        for (int i = 0; i < 255; i++)
-            indices[i] = (byte)(255 - i);
-        return Png.Encode(1, 255, indices, map);
+        int width = 1 + ColourMap.All.Index().First(m => m.Item == map).Index;
+        var indices = new byte[255 * width];
+        for (int i = 0; i < indices.Length; i++)
+            indices[i] = (byte)(downwards ? 1 + i / width : 255 - i / width);
+        return Png.Encode(width, 255, indices, map);
     }
 
     private static double Block(Raster raster, int x0, int y0, int block, bool greatest)

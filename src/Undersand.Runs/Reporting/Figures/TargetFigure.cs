@@ -34,7 +34,10 @@ internal sealed class TargetFigure
 
     private static double Length(Section s) => s.Count * s.Spacing;
 
-    private static double Deep(Section s) => s.BurialCount * s.BurialSpacing;
+    // The panel begins a little above the seabed, so that burial is seen from where it is counted.
+    private static double First(Section s) => Math.Min(s.FirstBurial - s.BurialSpacing / 2, -0.1);
+
+    private static double Deep(Section s) => s.FirstBurial + (s.BurialCount - 0.5) * s.BurialSpacing - First(s);
 
     private double PanelLeft(int panel) => Left + panel * (_panel + Between);
 
@@ -52,7 +55,6 @@ internal sealed class TargetFigure
             if (TargetMarks.Outline(_target, at, _scale) is Spot[] outline)
                 _drawing.Shape(outline, new(Ink.Target, Tokens.Pen), null);
             _drawing.Shape(Spot.Ellipse(at.X, at.Y, _target.EllipseMajor * _scale, _target.EllipseMinor * _scale, _target.EllipseAzimuth.Radians), new(Ink.Target, Tokens.Pen, 0.8), null);
-            Cross(at);
         });
         Frame(box, "From above", "m east of target", "m north of target");
         AxisBelow(box, west - _target.Position.Easting);
@@ -63,8 +65,9 @@ internal sealed class TargetFigure
     private void Section(int panel, Section section, double centre, string title, string below)
     {
         var box = new Box(PanelLeft(panel), Top, Length(section) * _scale, Deep(section) * _scale);
-        double start = section.Start - section.Spacing / 2, first = section.FirstBurial - section.BurialSpacing / 2;
-        _drawing.Image(box, Pixels.Section(section, ColourMap.Amplitude, Weakest, 0));
+        double start = section.Start - section.Spacing / 2, first = First(section);
+        double imaged = section.FirstBurial - section.BurialSpacing / 2 - first;
+        _drawing.Image(new(box.Left, box.Top + imaged * _scale, box.Width, box.Height - imaged * _scale), Pixels.Section(section, ColourMap.Amplitude, Weakest, 0));
         double x = box.Left + (centre - start) * _scale, y = box.Top + (_target.BurialDepth.Value - first) * _scale, sd = _target.BurialDepth.StandardDeviation * _scale;
         _drawing.Clip(box, () =>
         {
@@ -75,19 +78,11 @@ internal sealed class TargetFigure
                 _drawing.Line(edge - 1.2, y, edge + 1.2, y, pen);
                 _drawing.Line(edge, y - sd, edge, y + sd, pen);
             }
-            if (first < 0)
-                _drawing.Line(box.Left, box.Top - first * _scale, box.Right, box.Top - first * _scale, new(Ink.Track, Tokens.Pen));
+            _drawing.Line(box.Left, box.Top - first * _scale, box.Right, box.Top - first * _scale, new(Ink.Track, Tokens.Pen));
         });
         Frame(box, title, below, "burial, m");
         AxisBelow(box, start - centre);
         AxisLeft(box, first, tick => box.Top + (tick - first) * _scale);
-    }
-
-    private void Cross(Spot at)
-    {
-        var pen = new Pen(Ink.Target, Tokens.Thin);
-        _drawing.Line(at.X - 1.4, at.Y, at.X + 1.4, at.Y, pen);
-        _drawing.Line(at.X, at.Y - 1.4, at.X, at.Y + 1.4, pen);
     }
 
     private void Frame(Box box, string title, string below, string left)

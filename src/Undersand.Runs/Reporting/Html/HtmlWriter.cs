@@ -29,7 +29,7 @@ internal sealed class HtmlWriter
         _html.Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n");
         _html.Append("<title>").Append(Escape.Html(document.Running)).Append("</title>\n<style>").Append(style).Append("</style>\n</head>\n<body>\n");
         _html.Append("<a class=\"skip\" href=\"#main\">To the report</a>\n");
-        _html.Append("<header><h1>").Append(Escape.Html(document.Title)).Append("</h1>\n<p class=\"subtitle\">").Append(Escape.Html(document.Subtitle)).Append("</p></header>\n");
+        _html.Append("<header><h1>").Append(Escape.Html(document.Title)).Append("</h1>\n<p class=\"subtitle\">").Append(Escape.Html(document.Subtitle)).Append("</p>\n<p class=\"date\">").Append(Escape.Html(document.DateLine)).Append("</p></header>\n");
         Contents(document);
         _html.Append("<main id=\"main\">\n");
         foreach (Block block in document.Blocks)

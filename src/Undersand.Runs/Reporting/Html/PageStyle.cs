@@ -30,7 +30,8 @@ internal static class PageStyle
         h2{font-size:1.5rem;font-weight:600;margin:3.5rem 0 1rem;padding-top:.7rem;border-top:.18rem solid var(--text)}
         h3{font-size:1.125rem;font-weight:600;margin:2.25rem 0 .5rem}
         p,ul,dl{max-width:42rem;margin:0 0 1rem}
-        .subtitle{color:var(--soft);font-size:1.125rem;margin:.5rem 0 2rem}
+        .subtitle{color:var(--soft);font-size:1.125rem;margin:.5rem 0 .25rem}
+        .date{color:var(--soft);margin-bottom:2rem}
         a{color:var(--track);text-underline-offset:.15em}
         a:focus-visible,.scroll:focus-visible{outline:.18rem solid var(--target);outline-offset:.15rem}
         .skip{position:absolute;left:-99rem}

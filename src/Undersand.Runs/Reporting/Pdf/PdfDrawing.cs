@@ -37,13 +37,19 @@ internal static class PdfDrawing
 
     private static void Path(XGraphics page, PathMark path)
     {
+        if (!path.Closed)
+        {
+            XPen drawn = Pen(path.Pen!.Value);
+            foreach (IReadOnlyList<Spot> part in path.Parts)
+                page.DrawLines(drawn, Points(part));
+            return;
+        }
         var figure = new XGraphicsPath { FillMode = XFillMode.Winding };
         foreach (IReadOnlyList<Spot> part in path.Parts)
         {
             figure.StartFigure();
-            figure.AddLines(part.Select(s => new XPoint(s.X * Tokens.PointsPerMm, s.Y * Tokens.PointsPerMm)).ToArray());
-            if (path.Closed)
-                figure.CloseFigure();
+            figure.AddLines(Points(part));
+            figure.CloseFigure();
         }
         XPen? pen = path.Pen is Pen p ? Pen(p) : null;
         XBrush? brush = path.Fill is Ink fill ? new XSolidBrush(Colour(fill)) : null;
@@ -54,6 +60,8 @@ internal static class PdfDrawing
         else if (pen is not null)
             page.DrawPath(pen, figure);
     }
+
+    private static XPoint[] Points(IReadOnlyList<Spot> part) => [.. part.Select(s => new XPoint(s.X * Tokens.PointsPerMm, s.Y * Tokens.PointsPerMm))];
 
     private static XPen Pen(Pen pen)
     {

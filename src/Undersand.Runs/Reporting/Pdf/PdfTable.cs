@@ -3,7 +3,7 @@ namespace Undersand.Runs.Reporting;
 /// <summary>Sets a table: column widths from their contents, rows kept whole, the head repeated on each page.</summary>
 internal sealed class PdfTable
 {
-    private const double Points = 7.4, Gap = 3, Pad = 0.7;
+    private const double Points = 7.4, Gap = 4, Pad = 0.7;
 
     private readonly Table _table;
     private readonly double[] _widths;
@@ -98,9 +98,9 @@ internal sealed class PdfTable
             return [.. least.Select(w => w * room / least.Sum())];
         double share = wanted <= 0 ? 0 : Math.Min(1, spare / wanted);
         double[] widths = [.. least.Zip(natural, (l, w) => l + share * (w - l))];
-        double left = room - widths.Sum();
-        if (left > 0)
-            widths[n - 1] += table.Columns[n - 1].Number ? 0 : left;
+        double left = room - widths.Sum(), each = Math.Clamp(left / n, 0, 9);
+        for (int c = 0; c < n; c++)
+            widths[c] += c == 0 ? Math.Min(each, 3) : each;
         return widths;
     }
 

@@ -1,11 +1,15 @@
+using System.IO.Compression;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
+using PdfSharp.Pdf.Advanced;
 
 namespace Undersand.Runs.Reporting;
 
 /// <summary>Lays the report out on A4 pages: running head, page numbers, bookmarks, tables that go on over pages.</summary>
 internal sealed class PdfWriter : IDisposable
 {
+    private const double Inset = 6;
+
     private readonly PdfDocument _pdf = new();
     private readonly ReportDocument _document;
     private PdfPage _page = null!;
@@ -23,6 +27,7 @@ internal sealed class PdfWriter : IDisposable
         using var writer = new PdfWriter(document);
         writer.Layout();
         writer.Number();
+        writer.Compress();
         using var memory = new MemoryStream();
         writer._pdf.Save(memory, closeStream: false);
         memory.Position = 0;
@@ -39,6 +44,7 @@ internal sealed class PdfWriter : IDisposable
 
     private void Layout()
     {
+        _pdf.Options.CompressContentStreams = false;
         _pdf.Info.Title = _document.Running;
         _pdf.Info.CreationDate = _document.Date.ToDateTimeUtc();
         _pdf.Info.ModificationDate = _document.Date.ToDateTimeUtc();
@@ -47,7 +53,8 @@ internal sealed class PdfWriter : IDisposable
         NewPage();
         Lines(TextLines.Break(_document.Title, Tokens.Title, true, Tokens.TextWidth), Tokens.Title, true, Ink.Text, 1.15);
         Lines(TextLines.Break(_document.Subtitle, Tokens.Heading2, false, Tokens.TextWidth), Tokens.Heading2, false, Ink.Soft);
-        _y += 2 * Tokens.Step;
+        Lines(TextLines.Break(_document.DateLine, Tokens.Body, false, Tokens.TextWidth), Tokens.Body, false, Ink.Soft);
+        _y += Tokens.Step;
         for (int i = 0; i < _document.Blocks.Count; i++)
             Write(_document.Blocks[i], i + 1 < _document.Blocks.Count ? _document.Blocks[i + 1] : null);
     }
@@ -126,7 +133,13 @@ internal sealed class PdfWriter : IDisposable
         bool chapter = heading.Level == 1;
         double points = chapter ? Tokens.Heading1 : Tokens.Heading2;
         List<string> lines = TextLines.Break(heading.Text, points, true, Tokens.TextWidth);
-        double follow = next is Figure figure ? figure.Drawing.Height + 12 : 26;
+        double follow = next switch
+        {
+            Figure figure => figure.Drawing.Height + 12,
+            Notice notice => NoticeHeight(notice),
+            Table => 44,
+            _ => 26,
+        };
         if (!_fresh)
             _y += (chapter ? 4 : 2) * Tokens.Step;
         Ensure(lines.Count * LineOf(points, 1.2) + 8 + Math.Min(follow, Tokens.TallestFigure));
@@ -183,12 +196,8 @@ internal sealed class PdfWriter : IDisposable
 
     private void Notice(Notice notice)
     {
-        const double inset = 6, points = Tokens.Body;
-        double width = Tokens.TextWidth - 2 * inset;
         Ink ink = notice.Danger ? Ink.Danger : Ink.Text;
-        double height = 2 * Tokens.Step + LineOf(Tokens.Heading2) + 2;
-        foreach (Paragraph entry in notice.Entries)
-            height += BodyLines(entry, width - 4, points, out _).Count * LineOf(points) + 0.35 * Tokens.Step;
+        double height = NoticeHeight(notice);
         Ensure(Math.Min(height, Bottom - Tokens.MarginTop));
         bool whole = height <= Room;
         if (whole)
@@ -198,11 +207,14 @@ internal sealed class PdfWriter : IDisposable
         }
         double end = _y + height;
         _y += Tokens.Step;
-        Text(notice.Title, Tokens.Margin + inset, _y + 0.75 * LineOf(Tokens.Heading2), Tokens.Heading2, true, ink);
+        Text(notice.Title, Tokens.Margin + Inset, _y + 0.75 * LineOf(Tokens.Heading2), Tokens.Heading2, true, ink);
         _y += LineOf(Tokens.Heading2) + 1;
-        List(notice.Entries, Tokens.Margin + inset, width, ink, points);
+        List(notice.Entries, Tokens.Margin + Inset, Tokens.TextWidth - 2 * Inset, ink);
         _y = (whole ? end : _y) + 2 * Tokens.Step;
     }
+
+    private static double NoticeHeight(Notice notice) => 2 * Tokens.Step + LineOf(Tokens.Heading2) + 2
+        + notice.Entries.Sum(e => BodyLines(e, Tokens.TextWidth - 2 * Inset - 4, Tokens.Body, out _).Count * LineOf(Tokens.Body) + 0.35 * Tokens.Step);
 
     private void Facts(Facts facts)
     {
@@ -234,6 +246,23 @@ internal sealed class PdfWriter : IDisposable
         Y = _y + figure.Drawing.Height + 0.5 * Tokens.Step;
         Paragraph(words, Tokens.Margin, Tokens.TextWidth, Ink.Text, Tokens.Small);
         _y += 2 * Tokens.Step;
+    }
+
+    // PDFsharp 6.2.4 ends its compressed page contents without the checksum of RFC 1950, which readers warn of; so we compress them.
+    private void Compress()
+    {
+        foreach (PdfPage page in _pdf.Pages)
+            foreach (PdfItem item in page.Contents.Elements)
+            {
+                if ((item as PdfReference)?.Value is not PdfDictionary { Stream: not null } content || content.Elements.ContainsKey("/Filter"))
+                    continue;
+                using var memory = new MemoryStream();
+                using (var zlib = new ZLibStream(memory, CompressionLevel.SmallestSize, leaveOpen: true))
+                    zlib.Write(content.Stream.Value);
+                content.Stream.Value = memory.ToArray();
+                content.Elements["/Filter"] = new PdfName("/FlateDecode");
+                content.Elements["/Length"] = new PdfInteger(content.Stream.Length);
+            }
     }
 
     private void Number()
