@@ -11,7 +11,7 @@ internal static class TargetPages
         if (views.Length == 0)
             yield break;
         yield return new Heading(1, "The strongest targets, one by one", "pictures");
-        yield return new Paragraph("Amplitude in decibels below the target’s own peak; burial grows downwards and is counted from the seabed smoothed over 0.5 m. Orange line: outline at true size; dashed: one-sigma ellipse of the position; in the sections, the marks beside the target stand at the burial of its top and are as tall as its uncertainty. The blue line is the seabed. The echo of an elastic body goes on below its top.");
+        yield return new Paragraph("Amplitude in decibels below the target’s own peak; what is weaker than −30 dB, or was not imaged, is white. Burial grows downwards and is counted from the seabed smoothed over 0.5 m. Orange line: outline at true size; dashed: one-sigma ellipse of the position; in the sections, the marks beside the target stand at the burial of its top and are as tall as its uncertainty. The blue line is the seabed. The echo of an elastic body goes on below its top.");
         foreach (TargetView view in views)
         {
             int index = result.Targets.Index().First(t => t.Item.Id == view.TargetId).Index;

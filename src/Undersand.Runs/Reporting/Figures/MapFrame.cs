@@ -99,9 +99,8 @@ internal sealed class MapFrame
 
     private void ScaleBar()
     {
-        double length = Scales.Step(40 / _mmPerMetre, 1);
-        while (Millimetres(length) > 60)
-            length /= 2;
+        double longest = 60 / _mmPerMetre, power = Math.Pow(10, Math.Floor(Math.Log10(longest)));
+        double length = power * (longest >= 4 * power ? 4 : longest >= 2 * power ? 2 : 1);
         double left = Map.Left, top = Map.Bottom + 7.6, part = Millimetres(length) / 4;
         for (int i = 0; i < 4; i++)
             Drawing.Box(new(left + i * part, top, part, 1.3), new(Ink.Text, Tokens.Hair), i % 2 == 0 ? Ink.Text : Ink.Paper);

@@ -73,7 +73,7 @@ internal sealed class TargetFigure
         {
             var pen = new Pen(Ink.Target, Tokens.Pen);
             double half = (_target.Length ?? _target.Width ?? 0.2) / 2 * _scale;
-            foreach (double edge in (double[])[x - half - 1.2, x + half + 1.2])
+            foreach (double edge in (double[])[x - half - 2.8, x + half + 2.8])
             {
                 _drawing.Line(edge - 1.2, y, edge + 1.2, y, pen);
                 _drawing.Line(edge, y - sd, edge, y + sd, pen);
