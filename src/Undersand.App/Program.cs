@@ -1,2 +1,4 @@
-Console.WriteLine("undersand");
-return 0;
+using Undersand.App;
+using Undersand.Runs;
+
+return await CommandLine.RunAsync(args, new Session(new SurveyRunner(), Console.Out, Console.Error));
