@@ -51,6 +51,6 @@ public static class CommandLine
     {
         string name = Words.CommandPath(parsed.CommandResult.Command);
         IEnumerable<string> wrong = parsed.Errors.Select(e => e.Message.TrimEnd('.', ' ')).Distinct().Take(3);
-        return $"{name}: {string.Join(", and ", wrong)}; “{name} --help” shows what it takes.".ReplaceLineEndings(" ");
+        return $"{name}: {string.Join(", and ", wrong)}; “{name} --help” shows what it takes.".ReplaceLineEndings(" ").Replace("\t", "", StringComparison.Ordinal);
     }
 }

@@ -23,8 +23,11 @@ internal sealed class HelpPage : SynchronousCommandLineAction
                 output.WriteLine("  " + line);
             output.WriteLine();
         }
-        output.WriteLine("Exit codes: 0 done; 1 our own fault; 2 the command line, the survey or the place for the results can't be used;");
-        output.WriteLine("130 stopped, the same command may be given again.");
+        output.WriteLine("Exit codes:");
+        output.WriteLine("  0    done");
+        output.WriteLine("  1    our own fault");
+        output.WriteLine("  2    the command line, the survey or the place for the results can't be used");
+        output.WriteLine("  130  stopped; the same command may be given again");
         return ExitCode.Done;
     }
 }

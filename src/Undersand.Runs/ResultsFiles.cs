@@ -25,7 +25,7 @@ internal static class ResultsFiles
     /// <param name="except">The lock of this run.</param>
     public static void DeleteUnfinished(string path, string except)
     {
-        foreach (string file in Present(path).Where(f => f.EndsWith(Unfinished, StringComparison.Ordinal) && f != except))
+        foreach (string file in Present(path).Where(f => IsUnfinished(f) && f != except))
             File.Delete(file);
         foreach (string folder in OurFolders(path).Concat(UnfinishedFolders(path)))
             if (folder.EndsWith(Unfinished, StringComparison.Ordinal))
@@ -41,6 +41,10 @@ internal static class ResultsFiles
             FolderPlaces.RemoveEmpty([.. below, folder]);
         }
     }
+
+    // A database keeps a journal beside its unfinished file: survey.gpkg.tmp-journal.
+    private static bool IsUnfinished(string file) =>
+        file.EndsWith(Unfinished, StringComparison.Ordinal) || Path.GetFileName(file).Contains(Unfinished + "-", StringComparison.Ordinal);
 
     // survey.gpkg, survey.gpkg.tmp, survey.gpkg.tmp-journal, undersand.lock.tmp
     private static bool IsOurs(string file)

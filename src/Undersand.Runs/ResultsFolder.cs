@@ -1,3 +1,5 @@
+using Undersand.Storage;
+
 namespace Undersand.Runs;
 
 /// <summary>The folder that the results of a run go to: opened, kept whole, and left as it was found where the run comes to nothing.</summary>
@@ -116,9 +118,9 @@ public sealed class ResultsFolder
         catch (Exception fault) when (fault is SurveyException or IOException or UnauthorizedAccessException)
         {
             FolderPlaces.RemoveEmpty(made);
-            if (DiskFaults.Explain(fault, results) is { } refused)
-                throw refused;
-            throw new SurveyException(results, null, $"the folder can't be made ({fault.Message.TrimEnd('.')})", "choose another place with --out", fault);
+            if (fault is not SurveyException && WriteFailure.Explain(fault) is var (wrong, mend))
+                throw new SurveyException(results, null, wrong, mend, fault);
+            throw;
         }
     }
 
@@ -146,7 +148,7 @@ public sealed class ResultsFolder
             File.Delete(file);
         ResultsFiles.RemoveEmptyFolders(Path);
         if (_recordBefore is not null)
-            WholeFile.Write(Record, _recordBefore);
+            WholeFile.WriteBytes(Record, _recordBefore);
     }
 
     private string At(string name) => System.IO.Path.Combine(Path, name);

@@ -7,6 +7,9 @@ internal sealed class RunLock : IDisposable
 {
     public const string FileName = "undersand.lock.tmp";
 
+    // errno EAGAIN of Linux and macOS, ERROR_SHARING_VIOLATION of Windows.
+    private const int WouldBlock = 11, MacWouldBlock = 35, WindowsSharing = unchecked((int)0x80070020);
+
     private readonly FileStream _stream;
 
     private RunLock(string path, FileStream stream)
@@ -44,7 +47,7 @@ internal sealed class RunLock : IDisposable
         {
             return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         }
-        catch (IOException e) when (File.Exists(path) && !DiskFaults.IsDiskFull(e) && !DiskFaults.IsRefused(e))
+        catch (IOException e) when (File.Exists(path) && e.HResult is WouldBlock or MacWouldBlock or WindowsSharing)
         {
             throw new SurveyException(named, null, "another run is writing to this folder", "wait until it is done, or choose another folder with --out", e);
         }

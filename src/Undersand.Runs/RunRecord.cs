@@ -1,4 +1,5 @@
 using NodaTime;
+using Undersand.Storage;
 
 namespace Undersand.Runs;
 
@@ -40,7 +41,7 @@ public sealed record RunRecord
 
     /// <summary>Writes it, whole or not at all.</summary>
     /// <param name="path">Usually <see cref="ResultsFolder.Record"/>.</param>
-    public void Write(string path) => WholeFile.Write(path, RunRecordJson.ToBytes(this));
+    public void Write(string path) => WholeFile.WriteBytes(path, RunRecordJson.ToBytes(this));
 
     /// <summary>Reads it back; null where there is none or it can't be understood.</summary>
     public static RunRecord? TryRead(string path)
