@@ -1,2 +1,6 @@
-Console.WriteLine("undersand");
-return 0;
+using System.Text;
+using Undersand.App;
+using Undersand.Runs;
+
+Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+return await CommandLine.RunAsync(args, new Session(new SurveyRunner(), Console.Out, Console.Error));

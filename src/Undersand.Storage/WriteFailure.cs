@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 namespace Undersand.Storage;
 
 /// <summary>Why a file can't be written, in words, and what to do about it.</summary>
-internal static class WriteFailure
+public static class WriteFailure
 {
     // Error numbers of Linux and macOS (errno), which .NET hands on in HResult there, and of Windows (as HRESULT).
     private const int NoSpace = 28, QuotaLinux = 122, QuotaMac = 69, ReadOnly = 30, FileTooLarge = 27;
@@ -16,6 +16,10 @@ internal static class WriteFailure
     private static readonly (string, string) Protected = ("the place is read-only", "choose a folder that can be written to with --out");
     private static readonly (string, string) Denied = ("writing here is not permitted", "change the permissions or choose another folder with --out");
 
+    /// <summary>True where the disk, or the user's share of it, is full.</summary>
+    public static bool IsDiskFull(Exception e) => Explain(e) is { } words && words == Full;
+
+    /// <summary>What is wrong and what to do about it; null where it is no failure of writing.</summary>
     public static (string Wrong, string Mend)? Explain(Exception e) => e switch
     {
         SqliteException { SqliteErrorCode: SqliteFull } => Full,

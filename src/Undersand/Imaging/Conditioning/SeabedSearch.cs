@@ -34,11 +34,8 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
             double snr = 20 * Math.Log10(stack[i] / noise);
             if (!(snr >= leastSnrDb))
                 continue;
-            double before = noise;
-            for (int j = Math.Max(0, i - (int)(OnsetFar / Step)); j < i - (int)(OnsetNear / Step); j++)
-                before = Math.Max(before, double.IsNaN(stack[j]) ? 0 : stack[j]);
-            double onset = Math.Clamp(20 * Math.Log10(stack[i] / before), 0, 20);
-            found.Add(new SeabedCandidate(first + i * Step, Math.Min(snr, 30) / 10 + 1.5 * onset / 10));
+            double onset = Math.Clamp(snr - 20 * Math.Log10(Before(stack, i, noise) / noise), 0, 20);
+            found.Add(new SeabedCandidate(first + i * Step, Math.Min(snr, 60) / 10 + 1.5 * onset / 10));
         }
         return found.OrderByDescending(c => c.Score).Take(MostCandidates).ToArray();
     }
@@ -73,6 +70,19 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
 
     /// <summary>The direct arrival's time at a receiver, seconds.</summary>
     public double DirectTime(Ping ping, int receiver) => ping.Source.DistanceTo(ping.Receivers[receiver].Position) / soundSpeed;
+
+    /// <summary>The loudest just before a depth; as loud as anything where the direct arrival hides what is before.</summary>
+    private static double Before(double[] stack, int i, double noise)
+    {
+        int from = Math.Max(0, i - (int)(OnsetFar / Step)), to = i - (int)(OnsetNear / Step), hidden = 0;
+        double loudest = noise;
+        for (int j = from; j < to; j++)
+        {
+            hidden += double.IsNaN(stack[j]) ? 1 : 0;
+            loudest = Math.Max(loudest, double.IsNaN(stack[j]) ? 0 : stack[j]);
+        }
+        return 2 * hidden > to - from ? double.PositiveInfinity : loudest;
+    }
 
     private static List<int> Choose(float[]?[] pulses)
     {

@@ -1,6 +1,6 @@
 namespace Undersand.Imaging.Focusing;
 
-/// <summary>Which of the engines does the sum. They agree to 2·10⁻⁵ of the image's energy root, and exactly in the counts.</summary>
+/// <summary>Which of the engines does the sum. They agree exactly in the counts, and in the sums as far as <see cref="FocusSettings.PathTolerance"/> allows.</summary>
 public enum FocusEngine
 {
     /// <summary>The plain version: exact rays in double precision, one voxel and trace at a time.</summary>

@@ -23,6 +23,12 @@ public sealed record FocusSettings(double WaterSoundSpeed, double SedimentSoundS
     /// <summary>The groups are of equal extent along the track for a voxel at this burial, metres.</summary>
     public double GroupBurial { get; init; } = 1.0;
 
+    /// <summary>
+    /// Greatest error that the vector engine's path times may have against exact rays, in samples; checked over the aperture before each tile. At the default
+    /// the images differ by about 10⁻⁴ (−80 dB) from the plain engine's. Single precision ends at about 10⁻⁴ samples.
+    /// </summary>
+    public double PathTolerance { get; init; } = 1e-3;
+
     /// <summary>Which engine does it.</summary>
     public FocusEngine Engine { get; init; } = FocusEngine.Vector;
 }

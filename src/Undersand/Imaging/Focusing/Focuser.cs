@@ -21,7 +21,13 @@ public static class Focuser
     /// <returns>Per group, whether anything was added.</returns>
     public static bool[] Focus(
         VoxelGrid grid, TileIndex tile, EchoSet echoes, LineSurface surface, FocusSettings settings,
-        LookSums?[] intoGroups, int degreeOfParallelism, CancellationToken cancellation)
+        LookSums?[] intoGroups, int degreeOfParallelism, CancellationToken cancellation) =>
+        Focus(grid, tile, echoes, surface, settings, intoGroups, degreeOfParallelism, VectorPaths.Best, cancellation);
+
+    /// <summary>The same with the vector engine as wide as told, for tests and benches.</summary>
+    internal static bool[] Focus(
+        VoxelGrid grid, TileIndex tile, EchoSet echoes, LineSurface surface, FocusSettings settings,
+        LookSums?[] intoGroups, int degreeOfParallelism, VectorPath path, CancellationToken cancellation)
     {
         Check(grid, tile, settings, intoGroups, degreeOfParallelism);
         var columns = new TileColumns(grid, tile, surface);
@@ -31,7 +37,10 @@ public static class Focuser
         var aperture = new Aperture(settings, grid);
         LookSums[] sums = [.. intoGroups.Select(s => s ?? new LookSums(grid.CountZ))];
         var options = new ParallelOptions { MaxDegreeOfParallelism = degreeOfParallelism, CancellationToken = cancellation };
-        Plain(new PlainEngine(grid, columns, echoes, settings, aperture), sums, added, options);
+        if (settings.Engine == FocusEngine.Plain)
+            Plain(new PlainEngine(grid, columns, echoes, settings, aperture), sums, added, options);
+        else
+            new VectorEngine(grid, columns, echoes, settings, aperture, path).Focus(sums, added, options);
         for (int group = 0; group < settings.Groups; group++)
             if (added[group])
                 intoGroups[group] = sums[group];

@@ -77,10 +77,12 @@ internal sealed class TileColumns
     {
         Vector256<float> dx = Load(X, first) - Vector256.Create(x), dy = Load(Y, first) - Vector256.Create(y), dz = Load(Z, first) - Vector256.Create(z);
         Vector256<float> cosine = Load(Cosine, first);
+        Vector256<float> gx = Load(GradientX, first), gy = Load(GradientY, first);
         Leg8 leg;
-        leg.Height = (dz - Load(GradientX, first) * dx - Load(GradientY, first) * dy) * cosine;
-        leg.OffsetSquared = Vector256.Max(dx * dx + dy * dy + (dz * dz - leg.Height * leg.Height), Vector256<float>.Zero);
-        leg.Drift = dz - leg.Height * cosine;
+        leg.Height = (dz - gx * dx - gy * dy) * cosine;
+        Vector256<float> fall = leg.Height * cosine, wx = dx + gx * fall, wy = dy + gy * fall;
+        leg.Drift = dz - fall;
+        leg.OffsetSquared = wx * wx + wy * wy + leg.Drift * leg.Drift;
         return leg;
     }
 

@@ -22,8 +22,6 @@ internal static class FocusScenes
 
     public static readonly VoxelGrid Grid = new(500_000, 5_761_000, 0.05, 40, 24, 45, 0.05);
 
-    public static FocusSettings Settings(FocusEngine engine = FocusEngine.Plain) => new(C1, C2) { Engine = engine };
-
     /// <summary>Pings along the middle of the grid, a row of receivers across; every trace at its own height and its own start.</summary>
     public static EchoSet Line(LineSurface surface, double height, int pings, int receivers, int samples, Func<GridPoint, GridPoint, double, (double Re, double Im)> echo, double roughness = 0.05, int seed = 1)
     {
@@ -94,10 +92,13 @@ internal static class FocusScenes
         return new GridPoint(easting, northing, depth + burial);
     }
 
-    public static LookSums?[] Focus(EchoSet echoes, LineSurface surface, FocusSettings settings, int threads = 2, VoxelGrid? grid = null)
+    /// <summary>Sums a scene by one of the engines. Wide512 runs emulated where the processor has no AVX-512.</summary>
+    public static LookSums?[] Focus(EngineKind kind, EchoSet echoes, LineSurface surface, FocusSettings? settings = null, int threads = 2, VoxelGrid? grid = null)
     {
+        settings = (settings ?? new FocusSettings(C1, C2)) with { Engine = kind == EngineKind.Plain ? FocusEngine.Plain : FocusEngine.Vector };
         var sums = new LookSums?[settings.Groups];
-        Focuser.Focus(grid ?? Grid, new TileIndex(0, 0), echoes, surface, settings, sums, threads, TestContext.Current.CancellationToken);
+        VectorPath path = kind switch { EngineKind.Wide512 => VectorPath.Wide512, EngineKind.Wide256 => VectorPath.Wide256, _ => VectorPath.Scalar };
+        Focuser.Focus(grid ?? Grid, new TileIndex(0, 0), echoes, surface, settings, sums, threads, path, TestContext.Current.CancellationToken);
         return sums;
     }
 

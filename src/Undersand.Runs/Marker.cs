@@ -1,2 +1,0 @@
-namespace Undersand.Runs;
-internal static class Marker;

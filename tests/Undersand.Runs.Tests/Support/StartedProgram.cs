@@ -1,0 +1,47 @@
+using System.Diagnostics;
+
+namespace Undersand.Runs.Tests.Support;
+
+/// <summary>The real program, started as a person would start it.</summary>
+internal static class StartedProgram
+{
+    /// <summary>What it left behind.</summary>
+    public sealed record Ending(int ExitCode, string Output, string Errors)
+    {
+        /// <summary>The lines of the error output.</summary>
+        public string[] ErrorLines => Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+    }
+
+    /// <summary>Runs <c>undersand</c> to its end.</summary>
+    public static Ending Run(params string[] args) => RunIn(Environment.CurrentDirectory, args);
+
+    /// <summary>Runs <c>undersand</c> to its end, from another working folder.</summary>
+    public static Ending RunIn(string folder, params string[] args) => End(Start("Undersand.App.dll", folder, args));
+
+    /// <summary>Starts the same command line with the stand-in for the science.</summary>
+    public static Process StartStandIn(string folder, params string[] args) => Start("Undersand.Runs.Tests.dll", folder, [StandInProgram.Word, .. args]);
+
+    /// <summary>Waits for a started program.</summary>
+    public static Ending End(Process process)
+    {
+        using (process)
+        {
+            Task<string> errors = process.StandardError.ReadToEndAsync();
+            string output = process.StandardOutput.ReadToEnd();
+            Assert.True(process.WaitForExit(TimeSpan.FromSeconds(60)), "the program didn't end within a minute");
+            return new Ending(process.ExitCode, output.ReplaceLineEndings("\n"), errors.Result.ReplaceLineEndings("\n"));
+        }
+    }
+
+    private static Process Start(string assembly, string folder, string[] args)
+    {
+        var start = new ProcessStartInfo(Environment.ProcessPath is { } host && Path.GetFileNameWithoutExtension(host) == "dotnet" ? host : "dotnet",
+            [Path.Combine(AppContext.BaseDirectory, assembly), .. args])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = folder,
+        };
+        return Process.Start(start)!;
+    }
+}
