@@ -12,7 +12,7 @@ internal sealed class ZarrLayout
     private static readonly string[] VoxelDimensions = ["burial", "northing", "easting"];
     private static readonly string[] LookDimensions = ["look", .. VoxelDimensions];
     private readonly string _folder;
-    private readonly VoxelGrid _grid;
+    private readonly ProjectedCrs _crs;
     private readonly List<(ZarrArray Array, byte[] Chunk)> _coordinates = [];
 
     public ZarrLayout(string folder, VoxelGrid grid, IReadOnlyList<Look> looks, ProjectedCrs crs, string surveyName)
@@ -22,7 +22,8 @@ internal sealed class ZarrLayout
         if (looks.Select((look, index) => look.Index == index).Contains(false))
             throw new ArgumentException("looks come in the order of their indices", nameof(looks));
         _folder = folder;
-        _grid = grid;
+        _crs = crs;
+        Grid = grid;
         Looks = looks;
         Real = Sums("sum_real", "real part of the complex sum of echo amplitudes", looks.Count);
         Imaginary = Sums("sum_imaginary", "imaginary part of the complex sum of echo amplitudes", looks.Count);
@@ -30,7 +31,7 @@ internal sealed class ZarrLayout
         Traces = Voxels("traces", "<i4", LookDimensions, 0, "number of traces summed", looks.Count);
         Probability = Voxels("probability", "<f4", VoxelDimensions, "NaN", "probability that the top of a compact body lies in the voxel", null);
         AddCoordinates(looks);
-        AddCrs(crs);
+        AddCrs();
         Attributes = new JsonObject
         {
             ["Conventions"] = "CF-1.11",
@@ -40,7 +41,7 @@ internal sealed class ZarrLayout
         };
     }
 
-    public VoxelGrid Grid => _grid;
+    public VoxelGrid Grid { get; }
 
     public IReadOnlyList<Look> Looks { get; }
 
@@ -65,12 +66,15 @@ internal sealed class ZarrLayout
 
     private ZarrArray Voxels(string name, string type, string[] dimensions, JsonNode fill, string words, int? looks)
     {
-        int[] shape = [_grid.CountZ, _grid.CountY, _grid.CountX], chunk = [_grid.CountZ, VoxelGrid.TileSize, VoxelGrid.TileSize];
-        var attributes = new JsonObject { ["long_name"] = words, ["units"] = "1", ["grid_mapping"] = "crs" };
+        int[] shape = [Grid.CountZ, Grid.CountY, Grid.CountX], chunk = [Grid.CountZ, VoxelGrid.TileSize, VoxelGrid.TileSize];
+        var attributes = new JsonObject { ["long_name"] = words, ["units"] = "1", ["grid_mapping"] = "crs", ["_CRS"] = GdalCrs() };
         if (looks is not null)
             attributes["coordinates"] = "look_name look_line look_group";
         return Array(name, type, looks is int n ? [n, .. shape] : shape, looks is null ? chunk : [1, .. chunk], fill, dimensions, attributes);
     }
+
+    // GDAL's Zarr driver does not follow grid_mapping; this is its own convention for the same.
+    private JsonObject GdalCrs() => new() { ["url"] = $"http://www.opengis.net/def/crs/EPSG/0/{_crs.Epsg}", ["wkt"] = _crs.Wkt2 };
 
     private ZarrArray Array(string name, string type, int[] shape, int[] chunks, JsonNode? fill, string[] dimensions, JsonObject attributes)
     {
@@ -80,9 +84,9 @@ internal sealed class ZarrLayout
 
     private void AddCoordinates(IReadOnlyList<Look> looks)
     {
-        AddAxis("easting", _grid.CountX, _grid.EastingAt, new() { ["standard_name"] = "projection_x_coordinate", ["long_name"] = "easting", ["units"] = "m", ["axis"] = "X" });
-        AddAxis("northing", _grid.CountY, _grid.NorthingAt, new() { ["standard_name"] = "projection_y_coordinate", ["long_name"] = "northing", ["units"] = "m", ["axis"] = "Y" });
-        AddAxis("burial", _grid.CountZ, _grid.BurialAt, new() { ["long_name"] = "burial below the seabed smoothed over 0.5 m", ["units"] = "m", ["axis"] = "Z", ["positive"] = "down" });
+        AddAxis("easting", Grid.CountX, Grid.EastingAt, new() { ["standard_name"] = "projection_x_coordinate", ["long_name"] = "easting", ["units"] = "m", ["axis"] = "X" });
+        AddAxis("northing", Grid.CountY, Grid.NorthingAt, new() { ["standard_name"] = "projection_y_coordinate", ["long_name"] = "northing", ["units"] = "m", ["axis"] = "Y" });
+        AddAxis("burial", Grid.CountZ, Grid.BurialAt, new() { ["long_name"] = "burial below the seabed smoothed over 0.5 m", ["units"] = "m", ["axis"] = "Z", ["positive"] = "down" });
         AddNumbers("look", [.. looks.Select(l => l.Index)], "index of the look");
         AddNumbers("look_line", [.. looks.Select(l => l.Line)], "index of the survey line");
         AddNumbers("look_group", [.. looks.Select(l => l.Group)], "index of the aperture's group within the line");
@@ -116,16 +120,16 @@ internal sealed class ZarrLayout
         _coordinates.Add((Array("look_name", $"<U{length}", [looks.Count], [looks.Count], null, ["look"], new() { ["long_name"] = "name of the look" }), bytes));
     }
 
-    private void AddCrs(ProjectedCrs crs)
+    private void AddCrs()
     {
         var attributes = new JsonObject();
-        foreach (var (key, value) in crs.CfAttributes)
+        foreach (var (key, value) in _crs.CfAttributes)
             attributes[key] = value is double number ? JsonValue.Create(number) : JsonValue.Create((string)value);
-        attributes["crs_wkt"] = crs.Wkt2;
-        attributes["spatial_ref"] = crs.Wkt;
-        string spacing = Number(_grid.Spacing);
-        attributes["GeoTransform"] = $"{Number(_grid.EastingAt(-0.5))} {spacing} 0 {Number(_grid.NorthingAt(-0.5))} 0 {spacing}";
-        attributes["epsg"] = crs.Epsg;
+        attributes["crs_wkt"] = _crs.Wkt2;
+        attributes["spatial_ref"] = _crs.Wkt;
+        string spacing = Number(Grid.Spacing);
+        attributes["GeoTransform"] = $"{Number(Grid.EastingAt(-0.5))} {spacing} 0 {Number(Grid.NorthingAt(-0.5))} 0 {spacing}";
+        attributes["epsg"] = _crs.Epsg;
         _coordinates.Add((Array("crs", "<i4", [], [], null, [], attributes), new byte[4]));
     }
 

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Runtime.InteropServices;
 using System.Text;
 
 namespace Undersand.Storage.Zarr;
@@ -13,6 +14,9 @@ namespace Undersand.Storage.Zarr;
 public sealed class ZarrVolume : IVolume
 {
     private const int Columns = VoxelGrid.TileSize * VoxelGrid.TileSize;
+
+    // Columns turned over together: a cache line on disk's side.
+    private const int BlockColumns = 16;
     private readonly string _folder;
     private readonly ZarrLayout _layout;
 
@@ -52,20 +56,14 @@ public sealed class ZarrVolume : IVolume
     /// <inheritdoc/>
     public LookSums? Read(TileIndex tile, int look)
     {
-        if (!HasTile(tile, look))
-            return null;
+        Check(tile, look);
         var sums = new LookSums(Grid.CountZ);
         byte[] bytes = new byte[ChunkBytes];
-        bool all = ReadFloats(_layout.Real.ChunkPath(look, 0, tile.Y, tile.X), bytes, sums.Real)
-            && ReadFloats(_layout.Imaginary.ChunkPath(look, 0, tile.Y, tile.X), bytes, sums.Imaginary)
-            && ReadFloats(_layout.SumOfSquares.ChunkPath(look, 0, tile.Y, tile.X), bytes, sums.SumOfSquares)
-            && ZarrArray.TryRead(_layout.Traces.ChunkPath(look, 0, tile.Y, tile.X), bytes);
-        if (!all)
-            return null;
-        for (int column = 0, at = 0; column < Columns; column++)
-            for (int iz = 0; iz < Grid.CountZ; iz++, at++)
-                sums.Traces[at] = BinaryPrimitives.ReadInt32LittleEndian(bytes.AsSpan(4 * (iz * Columns + column)));
-        return sums;
+        bool all = Read(_layout.Traces, tile, look, bytes, MemoryMarshal.Cast<int, uint>(sums.Traces.AsSpan()))
+            && Read(_layout.Real, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.Real.AsSpan()))
+            && Read(_layout.Imaginary, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.Imaginary.AsSpan()))
+            && Read(_layout.SumOfSquares, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.SumOfSquares.AsSpan()));
+        return all ? sums : null;
     }
 
     /// <summary>Writes a tile under one look. Takes the tile's fingerprint away first.</summary>
@@ -76,24 +74,20 @@ public sealed class ZarrVolume : IVolume
         Check(tile, look);
         if (sums.Levels != Grid.CountZ)
             throw new ArgumentException($"the tile has {sums.Levels} levels, the grid {Grid.CountZ}", nameof(sums));
-        string traces = _layout.Traces.ChunkPath(look, 0, tile.Y, tile.X);
         Delete(MarkPath(tile));
-        Delete(traces);
+        Delete(Path(_layout.Traces, tile, look));
         byte[] bytes = new byte[ChunkBytes];
-        WriteFloats(_layout.Real.ChunkPath(look, 0, tile.Y, tile.X), bytes, sums.Real);
-        WriteFloats(_layout.Imaginary.ChunkPath(look, 0, tile.Y, tile.X), bytes, sums.Imaginary);
-        WriteFloats(_layout.SumOfSquares.ChunkPath(look, 0, tile.Y, tile.X), bytes, sums.SumOfSquares);
-        for (int column = 0, at = 0; column < Columns; column++)
-            for (int iz = 0; iz < Grid.CountZ; iz++, at++)
-                BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(4 * (iz * Columns + column)), sums.Traces[at]);
-        WholeFile.WriteBytes(traces, ZarrArray.Compress(bytes));
+        Write(_layout.Real, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.Real));
+        Write(_layout.Imaginary, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.Imaginary));
+        Write(_layout.SumOfSquares, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.SumOfSquares));
+        Write(_layout.Traces, tile, look, bytes, MemoryMarshal.Cast<int, uint>(sums.Traces));
     }
 
     /// <summary>Whether a look's tile is there, whole.</summary>
     public bool HasTile(TileIndex tile, int look)
     {
         Check(tile, look);
-        return File.Exists(_layout.Traces.ChunkPath(look, 0, tile.Y, tile.X));
+        return LookArrays.All(array => File.Exists(Path(array, tile, look)));
     }
 
     /// <summary>Writes a tile's probabilities.</summary>
@@ -106,7 +100,7 @@ public sealed class ZarrVolume : IVolume
         Check(tile, 0);
         if (columnMajor.Length != Columns * Grid.CountZ)
             throw new ArgumentException($"a tile has {Columns * Grid.CountZ} voxels, not {columnMajor.Length}", nameof(columnMajor));
-        WriteFloats(_layout.Probability.ChunkPath(0, tile.Y, tile.X), new byte[ChunkBytes], columnMajor);
+        Write(_layout.Probability, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(columnMajor));
     }
 
     /// <summary>A tile's probabilities in the order of <see cref="LookSums"/>, or null where none were written.</summary>
@@ -114,7 +108,7 @@ public sealed class ZarrVolume : IVolume
     {
         Check(tile, 0);
         float[] values = new float[Columns * Grid.CountZ];
-        return ReadFloats(_layout.Probability.ChunkPath(0, tile.Y, tile.X), new byte[ChunkBytes], values) ? values : null;
+        return Read(_layout.Probability, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(values.AsSpan())) ? values : null;
     }
 
     /// <summary>Takes a tile away: its fingerprint first, then every look and the probability.</summary>
@@ -124,9 +118,9 @@ public sealed class ZarrVolume : IVolume
         Check(tile, 0);
         Delete(MarkPath(tile));
         for (int look = 0; look < Looks.Count; look++)
-            foreach (ZarrArray array in new[] { _layout.Traces, _layout.Real, _layout.Imaginary, _layout.SumOfSquares })
-                Delete(array.ChunkPath(look, 0, tile.Y, tile.X));
-        Delete(_layout.Probability.ChunkPath(0, tile.Y, tile.X));
+            foreach (ZarrArray array in LookArrays)
+                Delete(Path(array, tile, look));
+        Delete(Path(_layout.Probability, tile, null));
     }
 
     /// <summary>Says that a tile is complete, and made from what the fingerprint stands for.</summary>
@@ -149,9 +143,11 @@ public sealed class ZarrVolume : IVolume
         return File.Exists(path) ? File.ReadAllText(path, Encoding.UTF8).TrimEnd('\n') : null;
     }
 
+    private ZarrArray[] LookArrays => [_layout.Traces, _layout.Real, _layout.Imaginary, _layout.SumOfSquares];
+
     private int ChunkBytes => sizeof(float) * Columns * Grid.CountZ;
 
-    private string MarkPath(TileIndex tile) => Path.Combine(_folder, ZarrStore.MarksFolder, $"{tile.X}.{tile.Y}");
+    private string MarkPath(TileIndex tile) => System.IO.Path.Combine(_folder, ZarrStore.MarksFolder, $"{tile.X}.{tile.Y}");
 
     private static void Delete(string path) => WholeFile.Guard(path, () =>
     {
@@ -159,24 +155,29 @@ public sealed class ZarrVolume : IVolume
             File.Delete(path);
     });
 
-    private static bool ReadFloats(string path, byte[] bytes, float[] columnMajor)
+    private static string Path(ZarrArray array, TileIndex tile, int? look) =>
+        look is int l ? array.ChunkPath(l, 0, tile.Y, tile.X) : array.ChunkPath(0, tile.Y, tile.X);
+
+    private static bool Read(ZarrArray array, TileIndex tile, int? look, byte[] bytes, Span<uint> columnMajor)
     {
-        if (!ZarrArray.TryRead(path, bytes))
+        if (!ZarrArray.TryRead(Path(array, tile, look), bytes))
             return false;
         int levels = columnMajor.Length / Columns;
-        for (int column = 0, at = 0; column < Columns; column++)
-            for (int iz = 0; iz < levels; iz++, at++)
-                columnMajor[at] = BinaryPrimitives.ReadSingleLittleEndian(bytes.AsSpan(4 * (iz * Columns + column)));
+        for (int block = 0; block < Columns; block += BlockColumns)
+            for (int iz = 0; iz < levels; iz++)
+                for (int column = block; column < block + BlockColumns; column++)
+                    columnMajor[column * levels + iz] = BinaryPrimitives.ReadUInt32LittleEndian(bytes.AsSpan(4 * (iz * Columns + column)));
         return true;
     }
 
-    private static void WriteFloats(string path, byte[] bytes, float[] columnMajor)
+    private static void Write(ZarrArray array, TileIndex tile, int? look, byte[] bytes, ReadOnlySpan<uint> columnMajor)
     {
         int levels = columnMajor.Length / Columns;
-        for (int column = 0, at = 0; column < Columns; column++)
-            for (int iz = 0; iz < levels; iz++, at++)
-                BinaryPrimitives.WriteSingleLittleEndian(bytes.AsSpan(4 * (iz * Columns + column)), columnMajor[at]);
-        WholeFile.WriteBytes(path, ZarrArray.Compress(bytes));
+        for (int block = 0; block < Columns; block += BlockColumns)
+            for (int iz = 0; iz < levels; iz++)
+                for (int column = block; column < block + BlockColumns; column++)
+                    BinaryPrimitives.WriteUInt32LittleEndian(bytes.AsSpan(4 * (iz * Columns + column)), columnMajor[column * levels + iz]);
+        WholeFile.WriteBytes(Path(array, tile, look), ZarrArray.Compress(bytes));
     }
 
     private void Check(TileIndex tile, int look)

@@ -101,7 +101,7 @@ internal sealed class TransverseMercator
     }
 
     // Karney (2011), equation 35.
-    private static double[] Alpha(double n) =>
+    internal static double[] Alpha(double n) =>
     [
         n * (1.0 / 2 + n * (-2.0 / 3 + n * (5.0 / 16 + n * (41.0 / 180 + n * (-127.0 / 288 + n * 7891 / 37800))))),
         n * n * (13.0 / 48 + n * (-3.0 / 5 + n * (557.0 / 1440 + n * (281.0 / 630 - n * 1983433 / 1935360)))),
@@ -112,7 +112,7 @@ internal sealed class TransverseMercator
     ];
 
     // Karney (2011), equation 36.
-    private static double[] Beta(double n) =>
+    internal static double[] Beta(double n) =>
     [
         n * (1.0 / 2 + n * (-2.0 / 3 + n * (37.0 / 96 + n * (-1.0 / 360 + n * (-81.0 / 512 + n * 96199 / 604800))))),
         n * n * (1.0 / 48 + n * (1.0 / 15 + n * (-437.0 / 1440 + n * (46.0 / 105 - n * 1118711 / 3870720)))),

@@ -1,0 +1,48 @@
+namespace Undersand.Runs.Reporting;
+
+/// <summary>What the signs of the overview mean, in two columns under it.</summary>
+internal static class Legend
+{
+    private const double Row = 5.2, Swatch = 9, ColumnWidth = 86;
+
+    public static void Draw(MapFrame frame, SurveyResult result)
+    {
+        Drawing drawing = frame.Drawing;
+        double top = frame.LegendTop + 2, left = frame.Map.Left, right = left + ColumnWidth;
+        Area(drawing, left, top, Ground.Seen, "Surveyed, could have been seen; no sign: nothing found");
+        Area(drawing, left, top + Row, Ground.Blind, "Surveyed, but nothing could have been seen");
+        Area(drawing, left, top + 2 * Row, Ground.NotSurveyed, "Not surveyed");
+        drawing.Line(left, top + 3 * Row + 1.5, left + Swatch, top + 3 * Row + 1.5, new(Ink.Track));
+        drawing.Disc(left, top + 3 * Row + 1.5, 0.5, null, Ink.Track);
+        Words(drawing, left, top + 3 * Row, "Survey line; a dot and its number at the start");
+        Symbols(drawing, right, top);
+        drawing.Shape(Spot.Ellipse(right + 4.5, top + Row + 1.5, 4, 1.2, Math.PI / 2), new(Ink.Target, Tokens.Thin), null);
+        Words(drawing, right, top + Row, "One-sigma ellipse of the position, true size");
+        drawing.Shape(Spot.Ellipse(right + 4.5, top + 2 * Row + 1.5, 3, 1.6, Math.PI / 2), new(Ink.Target, Tokens.Pen), null);
+        Words(drawing, right, top + 2 * Row, "Outline of the body, true size, where resolved");
+        drawing.Line(right, top + 3 * Row + 1.5, right + 6.5, top + 3 * Row + 1.5, new(Ink.Target, Tokens.Thin, 0.8));
+        drawing.Shape(Spot.Ellipse(right + 7.7, top + 3 * Row + 1.5, 1.2, 1.2, 0), new(Ink.Target, Tokens.Thin, 0.8), null);
+        Words(drawing, right, top + 3 * Row, "Other place where the same echo could lie");
+    }
+
+    private static void Symbols(Drawing drawing, double x, double y)
+    {
+        double[] levels = [0.95, 0.7, 0.2];
+        string[] words = ["0.9 and more", "0.5 to 0.9", "below 0.5"];
+        for (int i = 0; i < 3; i++)
+        {
+            TargetMarks.Symbol(drawing, x + 2 + i * 26, y + 1.5, levels[i]);
+            drawing.Text(x + 4.4 + i * 26, y + 2.4, words[i], new(Tokens.Label));
+        }
+    }
+
+    private static void Area(Drawing drawing, double x, double y, Ground ground, string words)
+    {
+        var box = new Box(x, y - 0.2, Swatch, 3.6);
+        drawing.Clip(box, () => Texture.Fill(drawing, box, _ => ground));
+        drawing.Box(box, new(Ink.Soft, Tokens.Hair), null);
+        Words(drawing, x, y, words);
+    }
+
+    private static void Words(Drawing drawing, double x, double y, string words) => drawing.Text(x + Swatch + 2.2, y + 2.4, words, new(Tokens.Label));
+}

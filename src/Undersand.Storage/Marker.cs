@@ -1,2 +1,0 @@
-namespace Undersand.Storage;
-internal static class Marker;

@@ -1,0 +1,126 @@
+using Undersand.Imaging;
+
+namespace Undersand.Detection;
+
+/// <summary>From an imaged volume to probabilities and targets, in three passes: learn the null, give each voxel its probability, measure the targets.</summary>
+/// <remarks>
+/// Reads the volume tile by tile, each with small summaries of its neighbours, and holds a bounded number of them. All results are the same for any degree of
+/// parallelism. The reasoning is in docs/science/evidence.md and docs/science/targets.md.
+/// </remarks>
+public sealed class Detector
+{
+    // Peaks below 6 dB, and more than this many a tile, can't be targets in any null.
+    private const float LeastCandidate = 4;
+    private const int CandidatesPerTile = 400;
+    private readonly Survey _survey;
+    private readonly IVolume _volume;
+    private readonly IImageModel _model;
+    private readonly DetectionSettings _settings;
+    private readonly EvidenceField _field;
+    private NullModel? _null;
+
+    /// <summary>A detector for one volume.</summary>
+    /// <param name="survey">For the prior, the speeds, and whether amplitudes are calibrated.</param>
+    /// <param name="volume">The image.</param>
+    /// <param name="model">What a point looks like in it.</param>
+    /// <param name="settings">How evidence is gathered.</param>
+    public Detector(Survey survey, IVolume volume, IImageModel model, DetectionSettings settings)
+    {
+        (_survey, _volume, _model, _settings) = (survey, volume, model, settings);
+        _field = new EvidenceField(volume, model, settings);
+    }
+
+    /// <summary>The null model, once learnt.</summary>
+    /// <exception cref="InvalidOperationException"><see cref="LearnNull"/> was not called yet.</exception>
+    public NullModel Null => _null ?? throw new InvalidOperationException("the null is learnt first");
+
+    /// <summary>The null's tails for the report.</summary>
+    public IReadOnlyList<NullTail> Tails => Null.Tails;
+
+    /// <summary>Volume of a resolution cell at 1 m burial, cubic metres.</summary>
+    public double CellVolume => Null.CellVolume;
+
+    /// <summary>Pass 1: learns how evidence is distributed where there is no object, from all tiles, and freezes it.</summary>
+    /// <param name="progress">Told the fraction done; may be null.</param>
+    /// <param name="cancel">Stops between tiles.</param>
+    public NullModel LearnNull(IProgress<double>? progress, CancellationToken cancel)
+    {
+        var tiles = _field.Grid.Tiles().ToArray();
+        var counts = new PeakCounts(_field.Grid.CountZ);
+        var candidates = new List<Peak>[tiles.Length];
+        int done = 0;
+        ForEachTile(tiles, () => new PeakCounts(_field.Grid.CountZ), (i, local) =>
+        {
+            candidates[i] = Count(tiles[i], local);
+            progress?.Report(Interlocked.Increment(ref done) / (double)tiles.Length);
+        }, counts.Add, cancel);
+        var strongest = candidates.SelectMany(c => c).ToList();
+        strongest.Sort(PeakFinder.Strongest);
+        return _null = new NullLearner(_survey, _field, _model, _settings).Learn(counts, strongest);
+    }
+
+    /// <summary>Pass 2: the probability, in each voxel of a tile, that a compact body's top lies in the resolution cell about it. Places as in <see cref="LookSums"/>; NaN where not imaged.</summary>
+    public float[] ProbabilityOf(TileIndex tile)
+    {
+        var evidence = _field.Evidence(tile);
+        var result = new float[evidence.Ratio.Length];
+        int levels = _field.Grid.CountZ;
+        for (int column = 0; column < result.Length; column += levels)
+            for (int z = 0; z < levels; z++)
+            {
+                float ratio = evidence.Ratio[column + z];
+                result[column + z] = float.IsNaN(ratio) ? float.NaN : (float)Null.ProbabilityOf(ratio, evidence.Lines[column + z], z).Value;
+            }
+        return result;
+    }
+
+    /// <summary>Pass 3: the targets, most probable first.</summary>
+    /// <param name="previous">Targets of an earlier run, whose ids stay with the same things; may be null.</param>
+    /// <param name="progress">Told the fraction done; may be null.</param>
+    /// <param name="cancel">Stops between targets.</param>
+    public IReadOnlyList<Target> Targets(IReadOnlyList<Target>? previous, IProgress<double>? progress, CancellationToken cancel)
+    {
+        double least = Undersand.Probability.FromValue(_settings.ListFrom).LogOdds;
+        var seeds = Null.Candidates.Where(p => Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).ToList();
+        var builder = new TargetBuilder(_survey, _volume, _field, _model, Null, _settings);
+        var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field)).Group(seeds, progress, cancel);
+        var listed = found.Where(t => t.Probability.LogOdds >= least).OrderByDescending(t => t.Probability.LogOdds)
+            .ThenBy(t => t.Position.Easting).ThenBy(t => t.Position.Northing).ThenBy(t => t.BurialDepth.Value).ToList();
+        return TargetIds.Assign(listed, previous);
+    }
+
+    private List<Peak> Count(TileIndex tile, PeakCounts counts)
+    {
+        var evidence = _field.Evidence(tile);
+        double spacing = _field.Grid.Spacing;
+        var peaks = PeakFinder.Find(evidence, tile, _field.Grid.CountZ, NullLearner.Least);
+        counts.AddVoxels(evidence);
+        foreach (var peak in PeakFinder.WithoutShadows(peaks, spacing, NullLearner.Least))
+            if (IsInside(peak))
+                counts.AddPeak(peak);
+        return [.. peaks.Where(p => p.Ratio >= LeastCandidate).Take(CandidatesPerTile)];
+    }
+
+    private static bool IsInside(Peak peak)
+    {
+        int x = peak.X % VoxelGrid.TileSize, y = peak.Y % VoxelGrid.TileSize;
+        return x > 0 && y > 0 && x < VoxelGrid.TileSize - 1 && y < VoxelGrid.TileSize - 1;
+    }
+
+    // Counts are whole numbers, so the order in which threads add theirs changes nothing.
+    private void ForEachTile(TileIndex[] tiles, Func<PeakCounts> begin, Action<int, PeakCounts> work, Action<PeakCounts> end, CancellationToken cancel)
+    {
+        var gate = new Lock();
+        var options = new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Math.Max(_settings.DegreeOfParallelism, 1) };
+        var inOrder = System.Collections.Concurrent.Partitioner.Create(Enumerable.Range(0, tiles.Length), System.Collections.Concurrent.EnumerablePartitionerOptions.NoBuffering);
+        Parallel.ForEach(inOrder, options, begin, (i, _, local) =>
+        {
+            work(i, local);
+            return local;
+        }, local =>
+        {
+            lock (gate)
+                end(local);
+        });
+    }
+}

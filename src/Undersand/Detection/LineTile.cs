@@ -1,0 +1,66 @@
+namespace Undersand.Detection;
+
+/// <summary>A tile as one line saw it: the looks of the line added up, which its own navigation allows.</summary>
+/// <remarks>Amplitude is (Σ sum)/(Σ traces); a voxel nobody looked at has NaN energy. Places as in <see cref="LookSums"/>.</remarks>
+internal sealed class LineTile
+{
+    private LineTile(int length)
+    {
+        Real = new float[length];
+        Imaginary = new float[length];
+        Energy = new float[length];
+        Incoherent = new float[length];
+    }
+
+    public float[] Real { get; }
+
+    public float[] Imaginary { get; }
+
+    /// <summary>|amplitude|².</summary>
+    public float[] Energy { get; }
+
+    /// <summary>What |amplitude|² the part of the traces that they don't have in common would give: (Σ|x|² − |Σx|²/N)/(N(N−1)). Zero for a point in focus.</summary>
+    public float[] Incoherent { get; }
+
+    /// <summary>Null where no look of the line saw the tile.</summary>
+    public static LineTile? Read(IVolume volume, TileIndex tile, int line)
+    {
+        LineTile? result = null;
+        int[]? traces = null;
+        foreach (var look in volume.Looks)
+        {
+            if (look.Line != line || volume.Read(tile, look.Index) is not { } sums)
+                continue;
+            result ??= new LineTile(sums.Real.Length);
+            traces ??= new int[sums.Real.Length];
+            for (int i = 0; i < traces.Length; i++)
+            {
+                result.Real[i] += sums.Real[i];
+                result.Imaginary[i] += sums.Imaginary[i];
+                result.Incoherent[i] += sums.SumOfSquares[i];
+                traces[i] += sums.Traces[i];
+            }
+        }
+        result?.Normalize(traces!);
+        return result;
+    }
+
+    // One or two traces can't show coherence; such voxels count as not seen.
+    private void Normalize(int[] traces)
+    {
+        for (int i = 0; i < traces.Length; i++)
+        {
+            if (traces[i] < 3)
+            {
+                Real[i] = Imaginary[i] = 0;
+                Energy[i] = Incoherent[i] = float.NaN;
+                continue;
+            }
+            float scale = 1f / traces[i];
+            Real[i] *= scale;
+            Imaginary[i] *= scale;
+            Energy[i] = Real[i] * Real[i] + Imaginary[i] * Imaginary[i];
+            Incoherent[i] = Math.Max((Incoherent[i] * scale - Energy[i]) / (traces[i] - 1), 0);
+        }
+    }
+}

@@ -1,0 +1,54 @@
+namespace Undersand.Detection;
+
+/// <summary>Where an echo begins in its column: the first arrival, which for an elastic body need not be the strongest.</summary>
+internal static class TopFinder
+{
+    private const int Fine = 10;
+    // −14 dB of the strongest, in energy; nearer than two blurs it must be −9 dB, for a compressed pulse has sidelobes of its own there.
+    private const double Far = 0.04, Near = 0.126;
+
+    /// <param name="columns">The column in each supporting line.</param>
+    /// <param name="weights">One over each line's background.</param>
+    /// <param name="peak">Level of the strongest evidence.</param>
+    /// <param name="levels">Levels.</param>
+    /// <param name="blurLevels">Full −6 dB width in burial, in levels.</param>
+    /// <param name="reachLevels">How far up to look, in levels.</param>
+    /// <param name="clear">Energy that stands clear of the background, in the unit of the weighted sum.</param>
+    /// <returns>Fractional levels of the top and of the maximum of the first arrival.</returns>
+    public static (double Top, double First) Find(IReadOnlyList<ColumnEcho> columns, IReadOnlyList<double> weights, int peak, int levels, double blurLevels, double reachLevels, double clear)
+    {
+        int from = Math.Max((int)(peak - reachLevels), 0) * Fine, to = Math.Min(peak + 2, levels - 1) * Fine;
+        var energy = new double[to + 1];
+        int start = Math.Max(from - 2 * Fine, 0);
+        for (int i = start; i <= to; i++)
+            for (int l = 0; l < columns.Count; l++)
+                energy[i] += weights[l] * columns[l].EnergyAt(i / (double)Fine);
+        int strongest = Math.Max((peak - 1) * Fine, 0);
+        for (int i = strongest; i <= to; i++)
+            if (energy[i] > energy[strongest])
+                strongest = i;
+        int first = First(energy, from, strongest, blurLevels * Fine, clear);
+        double edge = first, half = 0.25 * energy[first];
+        while (edge > start && energy[(int)edge - 1] > half)
+            edge--;
+        if (edge <= start || first - edge > 1.5 * blurLevels * Fine)
+            return (first / (double)Fine, first / (double)Fine);
+        double above = energy[(int)edge - 1], below = energy[(int)edge];
+        edge -= Math.Log(below / half) / Math.Log(below / Math.Max(above, 1e-30));
+        double byEdge = edge / Fine + 0.5 * blurLevels, byPeak = first / (double)Fine;
+        // The edge is cleaner than the maximum where a later echo leans on it, never deeper than the maximum.
+        return (Math.Min(byEdge, byPeak + 0.1 * blurLevels), byPeak);
+    }
+
+    private static int First(double[] energy, int from, int strongest, double blur, double clear)
+    {
+        for (int i = Math.Max(from, 1); i < strongest; i++)
+        {
+            if (!(energy[i] >= energy[i - 1] && energy[i] > energy[i + 1]) || energy[i] < clear)
+                continue;
+            if (energy[i] >= (strongest - i < 2 * blur ? Near : Far) * energy[strongest])
+                return i;
+        }
+        return strongest;
+    }
+}

@@ -1,0 +1,123 @@
+using Undersand.Signal;
+
+namespace Undersand.Imaging.Conditioning;
+
+/// <summary>Finds where the seabed may be in one ping, and then exactly when its echo reached each receiver.</summary>
+internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed, double leastSnrDb)
+{
+    private const double Step = 0.01, OnsetFar = 0.4, OnsetNear = 0.12;
+    private const int MostCandidates = 6, MostReceivers = 16;
+
+    /// <summary>Time during which the direct arrival blinds a receiver, seconds.</summary>
+    private readonly double _blind = 2.5 * compressor.PulseWidth;
+
+    /// <summary>Depths at which the ping's seabed may lie, best first.</summary>
+    /// <param name="ping">The ping.</param>
+    /// <param name="pulses">Compressed traces by receiver; null where there is none worth looking at.</param>
+    public SeabedCandidate[] Candidates(Ping ping, float[]?[] pulses)
+    {
+        var receivers = Choose(pulses);
+        if (receivers.Count == 0)
+            return [];
+        double first = Math.Max(ping.Source.Depth, receivers.Max(r => ping.Receivers[r].Position.Depth)) + 0.1;
+        double last = ping.Source.Depth + 0.5 * soundSpeed * (ping.FirstSampleTime + compressor.SampleCount * compressor.Interval);
+        int n = (int)((last - first) / Step);
+        if (n < 10)
+            return [];
+        var stack = Stack(ping, pulses, receivers, first, n);
+        double noise = Robust.Quantile(stack.Where(double.IsFinite).ToArray(), 0.25);
+        var found = new List<SeabedCandidate>();
+        for (int i = 1; i < n - 1; i++)
+        {
+            if (!(stack[i] > stack[i - 1] && stack[i] >= stack[i + 1]))
+                continue;
+            double snr = 20 * Math.Log10(stack[i] / noise);
+            if (!(snr >= leastSnrDb))
+                continue;
+            double onset = Math.Clamp(snr - 20 * Math.Log10(Before(stack, i, noise) / noise), 0, 20);
+            found.Add(new SeabedCandidate(first + i * Step, Math.Min(snr, 60) / 10 + 1.5 * onset / 10));
+        }
+        return found.OrderByDescending(c => c.Score).Take(MostCandidates).ToArray();
+    }
+
+    /// <summary>When the seabed's echo peaks in a trace near the expected time, with its amplitude; NaN where nothing stands out.</summary>
+    public (double Time, double Amplitude) PickNear(Ping ping, float[] pulses, double expected, double window, double noise)
+    {
+        int from = Math.Max(1, Index(ping, expected - window)), to = Math.Min(compressor.SampleCount - 2, Index(ping, expected + window));
+        int best = -1;
+        double peak = 0;
+        for (int i = from; i <= to; i++)
+            if (Power(pulses, i) > peak)
+                (peak, best) = (Power(pulses, i), i);
+        if (best < 0 || peak < 4 * noise * noise)
+            return (double.NaN, double.NaN);
+        double a = Math.Sqrt(Power(pulses, best - 1)), b = Math.Sqrt(peak), c = Math.Sqrt(Power(pulses, best + 1)), bend = a - 2 * b + c;
+        double shift = bend < 0 ? Math.Clamp(0.5 * (a - c) / bend, -0.5, 0.5) : 0;
+        return (ping.FirstSampleTime + (best + shift) * compressor.Interval, b);
+    }
+
+    /// <summary>Mean of |pulse|² over a time window; NaN where it holds fewer than eight samples.</summary>
+    public double MeanPower(Ping ping, float[] pulses, double fromTime, double toTime)
+    {
+        int from = Math.Max(0, Index(ping, fromTime)), to = Math.Min(compressor.SampleCount, Index(ping, toTime));
+        if (to - from < 8)
+            return double.NaN;
+        double sum = 0;
+        for (int i = from; i < to; i++)
+            sum += Power(pulses, i);
+        return sum / (to - from);
+    }
+
+    /// <summary>The direct arrival's time at a receiver, seconds.</summary>
+    public double DirectTime(Ping ping, int receiver) => ping.Source.DistanceTo(ping.Receivers[receiver].Position) / soundSpeed;
+
+    /// <summary>The loudest just before a depth; as loud as anything where the direct arrival hides what is before.</summary>
+    private static double Before(double[] stack, int i, double noise)
+    {
+        int from = Math.Max(0, i - (int)(OnsetFar / Step)), to = i - (int)(OnsetNear / Step), hidden = 0;
+        double loudest = noise;
+        for (int j = from; j < to; j++)
+        {
+            hidden += double.IsNaN(stack[j]) ? 1 : 0;
+            loudest = Math.Max(loudest, double.IsNaN(stack[j]) ? 0 : stack[j]);
+        }
+        return 2 * hidden > to - from ? double.PositiveInfinity : loudest;
+    }
+
+    private static List<int> Choose(float[]?[] pulses)
+    {
+        var all = Enumerable.Range(0, pulses.Length).Where(r => pulses[r] is not null).ToList();
+        int step = (all.Count + MostReceivers - 1) / MostReceivers;
+        return step <= 1 ? all : all.Where((_, i) => i % step == 0).ToList();
+    }
+
+    private double[] Stack(Ping ping, float[]?[] pulses, List<int> receivers, double first, int n)
+    {
+        var stack = new double[n];
+        var count = new int[n];
+        foreach (int r in receivers)
+        {
+            float[] trace = pulses[r]!;
+            double rms = Math.Sqrt(MeanPower(ping, trace, double.NegativeInfinity, double.PositiveInfinity)), clear = DirectTime(ping, r) + _blind;
+            if (!(rms > 0))
+                continue;
+            for (int i = 0; i < n; i++)
+            {
+                double time = SeabedGeometry.EchoTime(ping.Source, ping.Receivers[r].Position, first + i * Step, soundSpeed);
+                int at = Index(ping, time);
+                if (time < clear || at < 0 || at >= compressor.SampleCount)
+                    continue;
+                stack[i] += Math.Sqrt(Power(trace, at)) / rms;
+                count[i]++;
+            }
+        }
+        for (int i = 0; i < n; i++)
+            stack[i] = 2 * count[i] >= receivers.Count ? stack[i] / count[i] : double.NaN;
+        return stack;
+    }
+
+    private int Index(Ping ping, double time) =>
+        (int)Math.Round(Math.Clamp((time - ping.FirstSampleTime) / compressor.Interval, -1, compressor.SampleCount));
+
+    private static double Power(float[] pulses, int i) => (double)pulses[2 * i] * pulses[2 * i] + (double)pulses[2 * i + 1] * pulses[2 * i + 1];
+}

@@ -1,0 +1,62 @@
+namespace Undersand.Imaging.Focusing;
+
+/// <summary>A run of levels that one polynomial serves, with the mapping of burial that keeps its degree low.</summary>
+/// <remarks>
+/// y = √(b + H) − y_c for a burial b: leg times vary fastest close under the seabed, and H, a third of the least height, spreads those levels out.
+/// y_c keeps y small, so that its rounding costs nothing.
+/// </remarks>
+internal sealed class LevelPanel
+{
+    public const int Multiple = 16;
+
+    public LevelPanel(VoxelGrid grid, int first, int count, double leastHeight)
+    {
+        (First, Count) = (first, count);
+        Padded = (count + Multiple - 1) / Multiple * Multiple;
+        FirstBurial = grid.BurialAt(first);
+        Spacing = grid.Spacing;
+        Shift = leastHeight / 3;
+        double low = Math.Sqrt(FirstBurial + Shift), high = Math.Sqrt(LastBurial + Shift);
+        Centre = (float)(0.5 * (low + high));
+        Greatest = (float)(high - Centre);
+        Mapped = new float[Padded];
+        for (int k = 0; k < Padded; k++)
+            Mapped[k] = (float)(Math.Sqrt(FirstBurial + k * Spacing + Shift) - Centre);
+    }
+
+    /// <summary>Number of the first level, and how many there are.</summary>
+    public int First { get; }
+
+    public int Count { get; }
+
+    /// <summary>Levels with room for whole vectors.</summary>
+    public int Padded { get; }
+
+    public double FirstBurial { get; }
+
+    public double Spacing { get; }
+
+    /// <summary>Burial just behind the last padded level.</summary>
+    public double LastBurial => FirstBurial + Padded * Spacing;
+
+    /// <summary>H of the mapping.</summary>
+    public double Shift { get; }
+
+    /// <summary>y_c of the mapping.</summary>
+    public float Centre { get; }
+
+    /// <summary>The greatest y, where polynomials end.</summary>
+    public float Greatest { get; }
+
+    /// <summary>[level] y.</summary>
+    public float[] Mapped { get; }
+
+    public static LevelPanel[] Cut(VoxelGrid grid, int panels, double leastHeight)
+    {
+        int each = ((grid.CountZ + panels - 1) / panels + Multiple - 1) / Multiple * Multiple;
+        var result = new List<LevelPanel>();
+        for (int first = 0; first < grid.CountZ; first += each)
+            result.Add(new LevelPanel(grid, first, Math.Min(each, grid.CountZ - first), leastHeight));
+        return [.. result];
+    }
+}

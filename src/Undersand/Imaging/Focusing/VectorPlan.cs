@@ -1,0 +1,60 @@
+namespace Undersand.Imaging.Focusing;
+
+/// <summary>What the vector engine needs to know before it starts on a tile: which traces reach it, and how fine the polynomials must be.</summary>
+internal sealed class VectorPlan
+{
+    private const int MostPanels = 16;
+    private const double LeastHeight = 0.05;
+
+    public VectorPlan(VoxelGrid grid, TileColumns columns, EchoSet echoes, FocusSettings settings, Aperture aperture)
+    {
+        Parts = TraceRecords.PartsFor(echoes);
+        Interval = echoes.Interval / Parts;
+        Pings = PingRuns.Reaching(grid, columns, echoes, aperture, settings);
+        double least = double.PositiveInfinity, greatest = LeastHeight;
+        foreach (PingRun ping in Pings)
+            for (int t = ping.FirstTrace; t < ping.FirstTrace + ping.Traces; t++)
+                foreach (double depth in (ReadOnlySpan<double>)[echoes.Sources[t].Depth, echoes.Receivers[t].Depth])
+                    (least, greatest) = (Math.Min(least, columns.LeastDepth - depth), Math.Max(greatest, columns.GreatestDepth - depth));
+        least = Math.Clamp(least, LeastHeight, greatest);
+        (Refine, Panels, GreatestError) = Choose(grid, echoes, settings, aperture, least, greatest);
+        LegTimes = new LegTimes(settings.WaterSoundSpeed, settings.SedimentSoundSpeed, Interval, Refine);
+    }
+
+    /// <summary>Into how many parts an interval between samples is cut, and how long a part is.</summary>
+    public int Parts { get; }
+
+    public double Interval { get; }
+
+    /// <summary>The pings that reach the tile, in order.</summary>
+    public PingRun[] Pings { get; }
+
+    public bool Refine { get; }
+
+    public LevelPanel[] Panels { get; }
+
+    public LegTimes LegTimes { get; }
+
+    /// <summary>The error met when the choice was made, in samples.</summary>
+    public double GreatestError { get; }
+
+    private static (bool Refine, LevelPanel[] Panels, double Error) Choose(
+        VoxelGrid grid, EchoSet echoes, FocusSettings settings, Aperture aperture, double least, double greatest)
+    {
+        bool refine = false;
+        LevelPanel[] panels = [];
+        double error = double.PositiveInfinity;
+        for (int count = Math.Max(1, (grid.CountZ + 63) / 64); count <= Math.Max(MostPanels, (grid.CountZ + 63) / 64); count *= 2)
+        {
+            panels = LevelPanel.Cut(grid, count, least);
+            foreach (bool finer in (ReadOnlySpan<bool>)[false, true])
+            {
+                refine = finer;
+                error = PathError.Greatest(panels, echoes.Interval, settings, aperture, refine, least, greatest);
+                if (error <= settings.PathTolerance)
+                    return (refine, panels, error);
+            }
+        }
+        return (refine, panels, error);
+    }
+}

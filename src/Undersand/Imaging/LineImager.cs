@@ -1,0 +1,188 @@
+using System.Collections.Concurrent;
+using Undersand.Imaging.Conditioning;
+using Undersand.Imaging.Focusing;
+using Undersand.Imaging.Gain;
+using Undersand.Imaging.Seabed;
+
+namespace Undersand.Imaging;
+
+/// <summary>Images tiles under one line.</summary>
+internal sealed class LineImager
+{
+    /// <summary>Where fewer traces than this part of the line's most support a voxel, or less than one, it counts as not seen.</summary>
+    private const double LeastSupport = 0.1;
+
+    private readonly int _line;
+    private readonly LineScan _scan;
+    private readonly Conditioner _conditioner;
+    private readonly SeabedModel _seabed;
+    private readonly VoxelGrid _grid;
+    private readonly FocusSettings _focus;
+    private readonly GainModel _gain;
+    private readonly ParallelOptions _parallel;
+    private readonly PingBlock[] _blocks;
+    private readonly double[] _mostSupport;
+    private readonly ConcurrentDictionary<TileIndex, TileGain?> _gains = new();
+
+    public LineImager(int line, LineScan scan, Conditioner conditioner, SeabedModel seabed, VoxelGrid grid, FocusSettings focus, GainModel gain, ParallelOptions parallel)
+    {
+        (_line, _scan, _conditioner, _seabed, _grid, _focus, _gain, _parallel) = (line, scan, conditioner, seabed, grid, focus, gain, parallel);
+        _blocks = Enumerable.Range(0, conditioner.BlockCount).Select(b => new PingBlock(scan, b)).ToArray();
+        _mostSupport = MostSupport();
+        AcrossAperture = MeasureAcrossAperture();
+    }
+
+    /// <summary>The scan that it images from.</summary>
+    public LineScan Scan => _scan;
+
+    /// <summary>Width across the track that the receivers span, metres.</summary>
+    public double AcrossAperture { get; }
+
+    /// <summary>Whether the line may see anything of a tile.</summary>
+    public bool Sees(TileIndex tile) => Near(tile).Any();
+
+    /// <summary>A tile's sums by group, scaled to reflectivity; null where nothing was seen.</summary>
+    public LookSums?[] Image(TileIndex tile, CancellationToken cancellation)
+    {
+        var groups = new LookSums?[_focus.Groups];
+        var near = Near(tile).ToList();
+        if (near.Count == 0)
+            return groups;
+        var surface = new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources));
+        foreach (var block in near)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            Focuser.Focus(_grid, tile, Echoes(block), surface, _focus, groups, _parallel.MaxDegreeOfParallelism, cancellation);
+        }
+        if (GainOf(tile) is not { } gain)
+            return new LookSums?[_focus.Groups];
+        Scale(groups, gain);
+        return groups;
+    }
+
+    /// <summary>The gain of a tile; null where the line does not see it.</summary>
+    public TileGain? GainOf(TileIndex tile) => _gains.GetOrAdd(tile, t =>
+    {
+        var near = Near(t).ToList();
+        if (near.Count == 0)
+            return null;
+        var surface = new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources));
+        var traces = near.SelectMany(b => b.Traces(_scan)).ToList();
+        return _gain.Of(t, traces, surface.DepthAt, _parallel);
+    });
+
+    /// <summary>Node of a level in a <see cref="TileGain"/>.</summary>
+    public double NodeOf(double iz) => _gain.NodeOf(iz);
+
+    /// <summary>The ping whose source is nearest to a place, and its distance; −1 where none has a seabed.</summary>
+    public (int Ping, double Distance) Nearest(double easting, double northing)
+    {
+        int best = -1;
+        double nearest = double.PositiveInfinity;
+        foreach (var block in _blocks)
+        {
+            if (block.DistanceTo(easting, northing) > nearest)
+                continue;
+            foreach (var (p, at) in block.Sources)
+            {
+                double d = Math.Sqrt((at.Easting - easting) * (at.Easting - easting) + (at.Northing - northing) * (at.Northing - northing));
+                if (d < nearest)
+                    (nearest, best) = (d, p);
+            }
+        }
+        return (best, nearest);
+    }
+
+    /// <summary>Direction of the track around a ping, over about a metre.</summary>
+    public Angle AzimuthAt(int ping)
+    {
+        int a = ping, b = ping;
+        while (a > 0 && _scan.Along[ping] - _scan.Along[a] < 0.5)
+            a--;
+        while (b < _scan.Along.Length - 1 && _scan.Along[b] - _scan.Along[ping] < 0.5)
+            b++;
+        GridPoint from = _scan.Reader.Line.PingAt(a).Source, to = _scan.Reader.Line.PingAt(b).Source;
+        return new Angle(Math.Atan2(to.Easting - from.Easting, to.Northing - from.Northing));
+    }
+
+    private IEnumerable<PingBlock> Near(TileIndex tile)
+    {
+        double size = VoxelGrid.TileSize * _grid.Spacing;
+        double west = _grid.EastingAt(tile.X * VoxelGrid.TileSize), south = _grid.NorthingAt(tile.Y * VoxelGrid.TileSize);
+        return _blocks.Where(b => b.Overlaps(west - _gain.Reach, south - _gain.Reach, west + size + _gain.Reach, south + size + _gain.Reach));
+    }
+
+    private EchoSet Echoes(PingBlock block)
+    {
+        var conditioned = _conditioner.Block(block.Index);
+        var compressor = _scan.Reader.Compressor;
+        var sources = new GridPoint[conditioned.Traces.Length];
+        var receivers = new GridPoint[sources.Length];
+        for (int i = 0; i < sources.Length; i++)
+        {
+            var (p, r) = conditioned.Traces[i];
+            var ping = _scan.Reader.Line.PingAt(p);
+            (sources[i], receivers[i]) = (ping.Source, ping.Receivers[r].Position);
+        }
+        int middle = Math.Min(block.Index * Conditioner.BlockSize + Conditioner.BlockSize / 2, _scan.Along.Length - 1);
+        return new EchoSet(compressor.Carrier, compressor.Interval, conditioned.SampleCount, AzimuthAt(middle), conditioned.StartTimes, sources, receivers, conditioned.Samples);
+    }
+
+    private void Scale(LookSums?[] groups, TileGain gain) => Parallel.For(0, VoxelGrid.TileSize * VoxelGrid.TileSize, _parallel, column =>
+    {
+        int ix = column % VoxelGrid.TileSize, iy = column / VoxelGrid.TileSize;
+        for (int iz = 0; iz < _grid.CountZ; iz++)
+        {
+            double node = _gain.NodeOf(iz), weight = gain.At(gain.Weight, ix, iy, node), response = gain.At(gain.Response, ix, iy, node);
+            double most = Interpolate(_mostSupport, node);
+            float factor = weight < Math.Max(1, LeastSupport * most) || response <= 0 ? 0 : (float)(gain.At(gain.Traces, ix, iy, node) / response);
+            int at = column * _grid.CountZ + iz;
+            foreach (var sums in groups)
+            {
+                if (sums is null)
+                    continue;
+                sums.Real[at] *= factor;
+                sums.Imaginary[at] *= factor;
+                sums.SumOfSquares[at] *= factor * factor;
+                if (factor == 0)
+                    sums.Traces[at] = 0;
+            }
+        }
+    });
+
+    private static double Interpolate(double[] values, double place)
+    {
+        int i = Math.Min((int)place, Math.Max(values.Length - 2, 0)), j = Math.Min(i + 1, values.Length - 1);
+        return values[i] + (place - i) * (values[j] - values[i]);
+    }
+
+    /// <summary>The typical support straight under the track, by level node: the median over some tiles along the line.</summary>
+    private double[] MostSupport()
+    {
+        var samples = new List<double[]>();
+        for (int b = 0; b < _blocks.Length; b += Math.Max(1, _blocks.Length / 8))
+        {
+            if (_blocks[b].Sources.Count == 0)
+                continue;
+            var at = _blocks[b].Sources[_blocks[b].Sources.Count / 2].Source;
+            int x = (int)Math.Floor((at.Easting - _grid.OriginEasting) / _grid.Spacing), y = (int)Math.Floor((at.Northing - _grid.OriginNorthing) / _grid.Spacing);
+            if (x < 0 || y < 0 || x >= _grid.CountX || y >= _grid.CountY)
+                continue;
+            var gain = GainOf(new TileIndex(x / VoxelGrid.TileSize, y / VoxelGrid.TileSize));
+            if (gain is null)
+                continue;
+            samples.Add(Enumerable.Range(0, _gain.Levels).Select(k => gain.At(gain.Weight, x % VoxelGrid.TileSize, y % VoxelGrid.TileSize, k)).ToArray());
+        }
+        return Enumerable.Range(0, _gain.Levels).Select(k => samples.Count == 0 ? 0 : Signal.Robust.MedianOf(samples.Select(s => s[k]))).ToArray();
+    }
+
+    private double MeasureAcrossAperture()
+    {
+        int middle = _scan.Along.Length / 2;
+        var ping = _scan.Reader.Line.PingAt(middle);
+        var azimuth = AzimuthAt(middle);
+        double sin = Math.Sin(azimuth.Radians), cos = Math.Cos(azimuth.Radians);
+        var across = ping.Receivers.Select(r => (r.Position.Easting - ping.Source.Easting) * cos - (r.Position.Northing - ping.Source.Northing) * sin).ToList();
+        return across.Max() - across.Min();
+    }
+}

@@ -1,0 +1,134 @@
+using System.Numerics;
+using Undersand.Acoustics;
+using Undersand.Imaging.Conditioning;
+using Undersand.Imaging.Focusing;
+using Undersand.Signal;
+
+namespace Undersand.Imaging;
+
+/// <summary>How a point is blurred in a line's image, by summing its exact echoes through the line's own geometry, pulse and weights.</summary>
+internal sealed class PointSpread
+{
+    private const double Widest = 2.0, Step = 0.01;
+    private static readonly double[] s_burials = [0.05, 0.2, 0.5, 1.0, 1.5, 2.0, 3.0];
+    private readonly Blur[] _blurs;
+
+    /// <summary>For one line, at the place under the ping in its middle.</summary>
+    public PointSpread(LineScan scan, Survey survey, FocusSettings focus, int middlePing, Angle azimuth)
+    {
+        var line = scan.Reader.Line;
+        var under = line.PingAt(middlePing).Source;
+        double seabed = scan.SeabedDepth[middlePing], reach = (seabed - under.Depth) * Math.Tan(focus.MaxAngle.Radians) + 3;
+        var traces = new List<(GridPoint Source, GridPoint Receiver)>();
+        for (int p = 0; p < line.PingCount; p++)
+        {
+            if (!scan.IsUsable(p) || line.PingAt(p).Source.HorizontalDistanceTo(under) > reach)
+                continue;
+            var ping = line.PingAt(p);
+            for (int r = 0; r < ping.Receivers.Count; r++)
+                if (scan.States[p * scan.Receivers + r] == TraceState.Good)
+                    traces.Add((ping.Source, ping.Receivers[r].Position));
+        }
+        // A few hundred traces tell the width.
+        int thin = Math.Max(1, traces.Count / 1500);
+        var some = traces.Where((_, i) => i % thin == 0).ToArray();
+        _blurs = s_burials.Select(b => At(b, some, under, seabed, azimuth, scan.Reader.Compressor, survey, focus)).ToArray();
+    }
+
+    /// <summary>The blur at a burial.</summary>
+    public Blur At(double burial)
+    {
+        int i = 0;
+        while (i < s_burials.Length - 2 && s_burials[i + 1] < burial)
+            i++;
+        double part = Math.Clamp((burial - s_burials[i]) / (s_burials[i + 1] - s_burials[i]), 0, 1);
+        Blur a = _blurs[i], b = _blurs[i + 1];
+        return new Blur(a.Along + part * (b.Along - a.Along), a.Across + part * (b.Across - a.Across), a.Burial + part * (b.Burial - a.Burial));
+    }
+
+    private static Blur At(double burial, (GridPoint Source, GridPoint Receiver)[] traces, GridPoint under, double seabed, Angle azimuth, PulseCompressor compressor, Survey survey, FocusSettings focus)
+    {
+        double c1 = survey.Water.SoundSpeed, c2 = survey.Sediment.SoundSpeed, outer = focus.MaxAngle.Radians;
+        if (Refraction.CriticalAngle(c1, c2) is { } critical)
+            outer = Math.Min(outer, critical.Radians - focus.CriticalMargin.Radians);
+        double cosine = Math.Cos(Math.Asin(Math.Min(0.999, Math.Sin(0.5 * outer) * c2 / c1)));
+        var pulse = new PulseTable(compressor, survey.Sediment.AttenuationDbPerMetrePerKhz * 2 * burial / cosine);
+        double sin = Math.Sin(azimuth.Radians), cos = Math.Cos(azimuth.Radians);
+        var kept = new List<(GridPoint S, GridPoint R, double Time, double Weight)>();
+        foreach (var (s, r) in traces)
+        {
+            double w = Math.Min(Weight(s), Weight(r));
+            if (w > 0)
+                kept.Add((s, r, PathTime(s, r, 0, 0, 0), w));
+        }
+        if (kept.Count == 0)
+            return new Blur(Widest, Widest, compressor.PulseWidth * c2 / 2);
+        double peak = Sum(0, 0, 0);
+        return new Blur(Width(d => Sum(d * sin, d * cos, 0)), Width(d => Sum(d * cos, -d * sin, 0)), Width(d => Sum(0, 0, d)));
+
+        double Weight(GridPoint p)
+        {
+            double angle = Math.Asin(Math.Min(1, Leg(p, 0, 0, 0).SineInWater));
+            return Math.Clamp((outer - angle) / focus.Taper.Radians, 0, 1);
+        }
+
+        RefractedLeg Leg(GridPoint p, double e, double n, double down)
+        {
+            double de = p.Easting - under.Easting - e, dn = p.Northing - under.Northing - n;
+            return Refraction.Leg(seabed - p.Depth, Math.Max(0.001, burial + down), Math.Sqrt(de * de + dn * dn), c1, c2);
+        }
+
+        double PathTime(GridPoint s, GridPoint r, double e, double n, double down) => Leg(s, e, n, down).Time + Leg(r, e, n, down).Time;
+
+        double Sum(double e, double n, double down)
+        {
+            Complex sum = 0;
+            foreach (var (s, r, time, weight) in kept)
+            {
+                double shift = PathTime(s, r, e, n, down) - time;
+                sum += weight * pulse.At(shift) * Complex.FromPolarCoordinates(1, 2 * Math.PI * compressor.Carrier * shift);
+            }
+            return sum.Magnitude;
+        }
+
+        double Width(Func<double, double> amplitude) => Side(amplitude, 1) + Side(amplitude, -1);
+
+        double Side(Func<double, double> amplitude, int direction)
+        {
+            double before = peak;
+            for (double d = Step; d <= 0.5 * Widest; d += Step)
+            {
+                double now = amplitude(direction * d);
+                if (now < 0.5 * peak)
+                    return d - Step * (0.5 * peak - now) / (before - now);
+                before = now;
+            }
+            return 0.5 * Widest;
+        }
+    }
+
+    /// <summary>The pulse's baseband shape, tabulated.</summary>
+    private sealed class PulseTable
+    {
+        private readonly Complex[] _values;
+        private readonly double _step;
+
+        public PulseTable(PulseCompressor compressor, double lossDbPerKhz)
+        {
+            _step = compressor.Interval / 2;
+            _values = new Complex[(int)(8 * compressor.PulseWidth / _step) + 2];
+            for (int i = 0; i < _values.Length; i++)
+                _values[i] = PulseShape.At(compressor, lossDbPerKhz, i * _step);
+        }
+
+        public Complex At(double time)
+        {
+            double x = Math.Abs(time) / _step;
+            int i = (int)x;
+            if (i >= _values.Length - 1)
+                return 0;
+            Complex value = _values[i] + (x - i) * (_values[i + 1] - _values[i]);
+            return time < 0 ? Complex.Conjugate(value) : value;
+        }
+    }
+}
