@@ -130,7 +130,7 @@ internal static class RunRecordJson
     {
         JsonValueKind.Null => null,
         JsonValueKind.String => e.GetString(),
-        JsonValueKind.Number => e.TryGetInt64(out long whole) ? whole : e.GetDouble(),
+        JsonValueKind.Number => e.TryGetInt64(out long whole) ? (object)whole : e.GetDouble(),
         _ => e.GetBoolean(),
     };
 
