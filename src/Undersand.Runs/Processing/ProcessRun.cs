@@ -20,7 +20,7 @@ internal static class ProcessRun
     {
         int probable = result.Targets.Count(t => t.Probability.Value > 0.5);
         yield return $"{result.Lines.Count} {(result.Lines.Count == 1 ? "line" : "lines")}, {result.Lines.Sum(l => l.Quality.PingsUsed)} of {result.Lines.Sum(l => l.Quality.Pings)} pings used; {result.Targets.Count} targets, {probable} of them more probable than not (probabilities are not calibrated yet).";
-        foreach (var caution in result.Cautions)
+        foreach (var caution in result.Survey.Cautions.Concat(result.Cautions))
             yield return $"Caution: {caution.Where}: {caution.Text}{(caution.Count > 1 ? $" ({caution.Count})" : "")}";
     }
 }

@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using Undersand.Detection;
 using Undersand.Imaging;
 using Undersand.Imaging.Seabed;
@@ -27,7 +26,7 @@ internal sealed class RunSettings
             PlainEngine = request.Engine == "plain",
         };
         Detection = new DetectionSettings { DegreeOfParallelism = threads };
-        Engine = request.Engine == "plain" ? "plain" : Vector512.IsHardwareAccelerated ? "vector, 512 bits" : Vector256.IsHardwareAccelerated ? "vector, 256 bits" : "vector, scalar";
+        Engine = request.Engine == "plain" ? "plain" : $"vector, {Undersand.Imaging.Focusing.Focuser.VectorKind}";
     }
 
     public static IReadOnlyDictionary<string, string> None { get; } = new Dictionary<string, string>();

@@ -53,7 +53,7 @@ internal sealed class SurveyRun
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
         var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new Percent(_progress), _cancellation));
-        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(survey, scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
+        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
         ResultWriter.Write(_results, result, crs, _progress);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
         return result;
@@ -103,7 +103,7 @@ internal sealed class SurveyRun
         return survey.Calibration is not null ? amplitude : amplitude * imager.SourceLevelFromSeabed(survey);
     }
 
-    private List<Caution> Cautions(Survey survey, IReadOnlyList<LineScan> scans) => [.. survey.Cautions, .. _cautions, .. scans.SelectMany(s => LineCautions.Of(s.Quality()))];
+    private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s.Quality()))];
 
     private RunRecord Record(Survey survey, IReadOnlyList<InputFile> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
     {
@@ -113,7 +113,7 @@ internal sealed class SurveyRun
         Settings = _settings.All(survey),
         Engine = _settings.Engine,
         Assumptions = survey.Assumptions,
-        Cautions = result?.Cautions ?? survey.Cautions,
+        Cautions = [.. survey.Cautions, .. result?.Cautions ?? []],
         Steps = result?.Steps ?? [],
         NewestPing = result?.NewestPing,
         Timings = _journal.Timings(_threads, takenOver),
