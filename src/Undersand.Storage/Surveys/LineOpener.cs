@@ -90,7 +90,7 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
     private void CheckArray(SegyFile file, LineIndex index)
     {
         if (index.ReceiverNumbers[^1] > array!.Receivers.Count)
-            throw new SurveyException(ArrayJson.FileName, "receivers", $"there are lever arms for {array.Receivers.Count} receivers, but {file.Name} has a receiver {index.ReceiverNumbers[^1]}", "add the missing lever arms, in the order of the receivers' numbers");
+            throw new SurveyException(ArrayJson.FileName, "receivers", $"lever arms are given for {array.Receivers.Count} of the receivers, but {file.Name} has a receiver {index.ReceiverNumbers[^1]}", "add the missing lever arms, in the order of the receivers' numbers");
     }
 
     private void CheckNavigation(SegyFile file, LineIndex index, Instant[] times)

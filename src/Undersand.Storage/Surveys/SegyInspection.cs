@@ -68,7 +68,7 @@ public sealed record SegyInspection(string File, long Bytes, IReadOnlyList<(stri
         facts.Add(("length of a trace", $"{layout.Samples * layout.Interval * 1e3:0.###} ms"));
         facts.Add(("extended text headers", $"{layout.ExtendedTextHeaders}"));
         facts.Add(("extra trace headers", $"{layout.ExtraTraceHeaders}"));
-        facts.Add(("sweep", layout.Sweep is { } s ? $"{s.StartFrequency:0.#} to {s.EndFrequency:0.#} Hz in {s.Duration * 1e3:0.###} ms, taper {s.TaperFraction:0.###}" : "not said"));
+        facts.Add(("sweep", layout.Sweep is { } s ? $"{s.StartFrequency:0.#} to {s.EndFrequency:0.#} Hz in {s.Duration * 1e3:0.###} ms, taper {(s.TaperFraction > 0 ? $"{s.TaperFraction:0.###}" : "not said")}" : "not said"));
         facts.Add(("correlated", layout.CorrelatedFlag switch { 1 => "no", 2 => "yes", _ => "not said" }));
     }
 
