@@ -41,12 +41,12 @@ public class QualityScenesTests
     }
 
     [Fact]
-    public void Every_other_array_band_and_height_simulates_a_ping()
+    public void Every_array_and_the_extremes_of_band_and_height_simulate_a_ping()
     {
-        foreach (QualityScene s in QualityScenes.Arrays().Concat(QualityScenes.Bands()).Concat(QualityScenes.Heights()).Concat(QualityScenes.WrongSediment()))
+        foreach (QualityScene s in QualityScenes.Arrays().Concat([QualityScenes.Bands()[0], QualityScenes.Bands()[^1], QualityScenes.Heights()[^1]]))
         {
             SurveyPlan one = s.Plan with { Lines = [s.Plan.Lines[0] with { Length = 0 }] };
-            SimulatedSurvey made = Simulator.Run(s.Scene, one, s.Seed, cancellation: TestContext.Current.CancellationToken);
+            SimulatedSurvey made = Simulator.Run(s.Scene with { Objects = [.. s.Scene.Objects.Take(1)] }, one, s.Seed, cancellation: TestContext.Current.CancellationToken);
             float[] ping = new float[one.Array.Receivers.Count * one.SampleCount];
             made.Lines[0].Read(0, ping);
             Assert.All(ping, v => Assert.True(float.IsFinite(v)));
