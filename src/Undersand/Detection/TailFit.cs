@@ -117,14 +117,16 @@ internal sealed class TailFit
         return tail;
     }
 
-    // The share of objects is not fitted but averaged over: log-uniform from a tenth of what the prior expects to ten times.
+    // The share of objects is not fitted but averaged over: from a tenth of what the prior expects to a hundred times, the higher the less likely beforehand.
     private static double LogLikelihood(double[] counts, int first, double[] tail, double above, double expectedObjects, double rangeDb)
     {
-        double greatest = double.NegativeInfinity;
-        Span<double> logs = stackalloc double[5];
-        for (int w = 0; w < 5; w++)
+        double greatest = double.NegativeInfinity, weights = 0;
+        Span<double> logs = stackalloc double[7];
+        for (int w = 0; w < logs.Length; w++)
         {
-            double share = Math.Min(0.5, expectedObjects * Math.Pow(10, 0.5 * (w - 2)) / Math.Max(above, 1)), perBin = share * PeakCounts.StepDb / rangeDb, sum = 0;
+            double times = Math.Pow(10, 0.5 * (w - 2)), prior = Math.Min(1, 1 / Math.Sqrt(times));
+            double share = Math.Min(0.5, expectedObjects * times / Math.Max(above, 1)), perBin = share * PeakCounts.StepDb / rangeDb, sum = Math.Log(prior);
+            weights += prior;
             for (int i = first; i < PeakCounts.Bins; i++)
             {
                 if (counts[i] == 0)
@@ -138,7 +140,7 @@ internal sealed class TailFit
         double total = 0;
         foreach (double log in logs)
             total += Math.Exp(log - greatest);
-        return greatest + Math.Log(total / 5);
+        return greatest + Math.Log(total / weights);
     }
 
     private void Tabulate(double[] counts, double cells, int first, double rate, double[] predictive, int lines)
