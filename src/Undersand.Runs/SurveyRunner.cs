@@ -13,7 +13,7 @@ public sealed class SurveyRunner : ISurveyRunner
     public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => throw NotJoined(nameof(Simulate));
 
     /// <inheritdoc/>
-    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => throw NotJoined(nameof(Inspect));
+    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => Inspection.Inspector.Inspect(request, progress, cancellation);
 
     private static InvalidOperationException NotJoined(string what) => new($"the rooms behind {what} are not joined in this branch");
 }
