@@ -1,19 +1,20 @@
+using Undersand.Runs.Inspection;
+using Undersand.Runs.Processing;
+
 namespace Undersand.Runs;
 
 /// <summary>The program's work behind its commands.</summary>
 public sealed class SurveyRunner : ISurveyRunner
 {
     /// <inheritdoc/>
-    public RunOutcome Process(ProcessRequest request, IProgressSink progress, CancellationToken cancellation) => throw NotJoined(nameof(Process));
+    public RunOutcome Process(ProcessRequest request, IProgressSink progress, CancellationToken cancellation) => ProcessRun.Run(request, progress, cancellation, out _);
 
     /// <inheritdoc/>
-    public RunOutcome Demo(DemoRequest request, IProgressSink progress, CancellationToken cancellation) => throw NotJoined(nameof(Demo));
+    public RunOutcome Demo(DemoRequest request, IProgressSink progress, CancellationToken cancellation) => DemoRun.Run(request, progress, cancellation);
 
     /// <inheritdoc/>
-    public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => throw NotJoined(nameof(Simulate));
+    public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => throw new InvalidOperationException("simulate is not joined in yet");
 
     /// <inheritdoc/>
-    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => Inspection.Inspector.Inspect(request, progress, cancellation);
-
-    private static InvalidOperationException NotJoined(string what) => new($"the rooms behind {what} are not joined in this branch");
+    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => Inspector.Inspect(request, progress, cancellation);
 }

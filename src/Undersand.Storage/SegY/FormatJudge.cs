@@ -8,20 +8,30 @@ namespace Undersand.Storage.SegY;
 /// </remarks>
 internal static class FormatJudge
 {
-    private const int TracesLookedAt = 32, FewestValues = 200;
+    private const int TracesLookedAt = 32;
 
-    public static SegyFormat Judge(SegySource source, SegyLayout layout)
+    /// <summary>Different values needed to overrule the header.</summary>
+    private const int FewestValues = 4096;
+
+    /// <summary>Words looked at, over all traces.</summary>
+    private const int MostWords = 1 << 17;
+
+    /// <summary>The format the samples really have.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="layout">Its layout, with the format as the header says.</param>
+    /// <param name="remarks">Receives a doubt that isn't strong enough to overrule the header.</param>
+    public static SegyFormat Judge(SegySource source, SegyLayout layout, List<string> remarks)
     {
         if (SegyFormats.IsUnsigned(layout.Format))
             return JudgeUnsigned(source, layout);
-        return layout.Format is SegyFormat.IbmFloat32 or SegyFormat.Float32 or SegyFormat.FixedPointWithGain ? JudgeWords(source, layout) : layout.Format;
+        return layout.Format is SegyFormat.IbmFloat32 or SegyFormat.Float32 or SegyFormat.FixedPointWithGain ? JudgeWords(source, layout, remarks) : layout.Format;
     }
 
-    private static SegyFormat JudgeWords(SegySource source, SegyLayout layout)
+    private static SegyFormat JudgeWords(SegySource source, SegyLayout layout, List<string> remarks)
     {
         var words = new HashSet<uint>();
         foreach (byte[] trace in Traces(source, layout))
-            for (int i = 0; i + 4 <= trace.Length; i += 4)
+            for (int i = 0; i + 4 <= trace.Length && words.Count < MostWords; i += 4)
                 words.Add(new HeaderBytes(trace, layout.ByteOrder, 0).UInt32At(i));
         words.Remove(0);
         words.Remove(0x8000_0000);
@@ -33,13 +43,21 @@ internal static class FormatJudge
         SegyFormat floating = unnormalised == 0 ? SegyFormat.IbmFloat32 : SegyFormat.Float32;
         if (layout.Format == SegyFormat.FixedPointWithGain)
             return strange == 0 && wild < 0.01 * n ? floating : layout.Format;
-        if (n < FewestValues)
-            return layout.Format;
-        if (layout.Format == SegyFormat.Float32)
-            return strange > 0.5 * n && LooksInteger(words) ? SegyFormat.Int32 : unnormalised == 0 ? SegyFormat.IbmFloat32 : layout.Format;
+        SegyFormat likely = Likely(layout.Format, words, n, unnormalised, strange, wild);
+        if (likely == layout.Format || n >= FewestValues)
+            return likely;
+        if (n >= 200)
+            remarks.Add($"the samples look like format {(int)likely} ({SegyFormats.NameOf(likely)}) rather than {layout.FormatCode} as bytes 3225–3226 say, but are too few to overrule the header");
+        return layout.Format;
+    }
+
+    private static SegyFormat Likely(SegyFormat written, HashSet<uint> words, int n, int unnormalised, int strange, int wild)
+    {
+        if (written == SegyFormat.Float32)
+            return strange > 0.5 * n && LooksInteger(words) ? SegyFormat.Int32 : unnormalised == 0 ? SegyFormat.IbmFloat32 : written;
         if (unnormalised > 0.01 * n && strange == 0 && wild < 0.01 * n)
             return SegyFormat.Float32;
-        return unnormalised > 0.5 * n && LooksInteger(words) ? SegyFormat.Int32 : layout.Format;
+        return unnormalised > 0.5 * n && LooksInteger(words) ? SegyFormat.Int32 : written;
     }
 
     /// <summary>Small integers of both signs: the top byte is all zeros or all ones.</summary>

@@ -14,7 +14,7 @@ internal sealed class SegyFrameFinder(SegySource source, byte[] binary, SegyByte
 
     public Frame Find()
     {
-        Frame? best = null;
+        Frame? best = null, fitting = null;
         foreach ((long firstTrace, int textHeaders) in FirstTraces())
             foreach (int extra in ExtraHeaders())
                 foreach (long trailer in Trailers())
@@ -28,12 +28,16 @@ internal sealed class SegyFrameFinder(SegySource source, byte[] binary, SegyByte
                         var frame = new Frame(firstTrace, end, textHeaders, extra, samples, (int)Math.Min((end - firstTrace) / traceSize, int.MaxValue), Leftover: (end - firstTrace) % traceSize);
                         if (frame.Leftover == 0 && HeadersAgree(frame))
                             return frame;
+                        if (frame.Leftover == 0)
+                            fitting ??= frame with { HeadersDisagree = true };
                         best ??= frame;
                     }
                     if (Walk(firstTrace, end, extra, textHeaders) is { } walked)
                         return walked;
                 }
-        return best is null ? throw NoSamples() : Salvage(best);
+        if (fitting is not null)
+            remarks.Add("trace headers don't repeat what the first one says, so some of them may be samples");
+        return fitting ?? (best is null ? throw NoSamples() : Salvage(best));
     }
 
     private SurveyException NoSamples() => new(source.Name, "bytes 3221–3222", "the number of samples is 0, and so are bytes 115–116 of trace 1", "write it to either");

@@ -29,8 +29,8 @@ internal sealed record SegyLayout
     public required double Interval { get; init; }
     /// <summary>Samples that the last trace lacks.</summary>
     public int LastTraceLacks { get; init; }
-    /// <summary>Bytes of an incomplete trace after the last whole one.</summary>
-    public long Leftover { get; init; }
+    /// <summary>The size fits, but trace headers are not where they must be.</summary>
+    public bool HeadersDisagree { get; init; }
     /// <summary>The sweep as the binary header has it, or null.</summary>
     public Waveform? Sweep { get; init; }
     /// <summary>Sweep type code, bytes 3239–3240.</summary>

@@ -99,13 +99,13 @@ internal sealed class SegyLayoutFinder
             Traces = frame.Traces,
             Starts = frame.Starts,
             LastTraceLacks = frame.LastTraceLacks,
-            Leftover = frame.Leftover,
+            HeadersDisagree = frame.HeadersDisagree,
             Interval = FindInterval(first),
             Sweep = FindSweep(),
             SweepType = Binary.Int16At(3239),
             CorrelatedFlag = Binary.Int16At(3249),
         };
-        SegyFormat real = FormatJudge.Judge(_source, layout);
+        SegyFormat real = FormatJudge.Judge(_source, layout, _remarks);
         if (real != layout.Format)
             _remarks.Add($"bytes 3225–3226 give sample format {layout.FormatCode} ({SegyFormats.NameOf(layout.Format)}), but the samples are of format {(int)real} ({SegyFormats.NameOf(real)}) and were read so");
         if (_revision is not ((0, 0) or (1, 0) or (2, 0) or (2, 1)))
@@ -113,25 +113,26 @@ internal sealed class SegyLayoutFinder
         return layout with { Format = real, Remarks = _remarks };
     }
 
-    /// <summary>Seconds; the extended interval, the binary header's, the trace header's, whichever is possible first.</summary>
+    /// <summary>Seconds; the extended interval, the trace header's, the binary header's, whichever is possible first.</summary>
     private double FindInterval(SegyTraceHeader first)
     {
         double extended = IsRevision2 ? Binary.DoubleAt(3273) : 0, binary = Binary.Int16At(3217), trace = first.IntervalMicroseconds;
         static bool Possible(double us) => double.IsFinite(us) && us is > 1e-3 and < 1e8;
-        double taken = Possible(extended) ? extended : Possible(trace) && trace != Math.Floor(trace) ? trace : Possible(binary) ? binary : trace;
+        double taken = Possible(extended) ? extended : Possible(trace) ? trace : binary;
         if (!Possible(taken))
         {
-            string what = binary < 0 || trace < 0 ? $"{binary} µs, and that in bytes 3217–3218 is {trace} µs" : "0 µs, and so are bytes 3217–3218";
-            if (binary < 0 || trace < 0)
-                what = $"{trace} µs, and that in bytes 3217–3218 is {binary} µs";
+            string what = binary == 0 && trace == 0 ? "0 µs, and so are bytes 3217–3218" : $"{trace} µs, and that in bytes 3217–3218 is {binary} µs";
             throw Refuse("trace 1, bytes 117–118", $"the sample interval is {what}", "write it to either");
         }
-        if (Possible(trace) && Math.Abs(trace - taken) > 1 && Math.Abs(trace - taken) > 0.01 * taken)
-            _remarks.Add($"the sample interval is {taken} µs in the file's header and {trace} µs in trace 1; the former was taken");
+        if (Possible(trace) && Possible(binary) && (Differ(trace, taken) || Differ(binary, taken)))
+            _remarks.Add($"the sample interval is {binary} µs in bytes 3217–3218 and {trace} µs in trace 1; {taken} µs was taken");
         else if (!Possible(trace) && trace != 0 || !Possible(binary) && binary != 0)
             _remarks.Add($"one of the sample intervals (bytes 3217–3218: {binary} µs, trace 1, bytes 117–118: {trace} µs) is impossible; {taken} µs was taken");
         return taken * 1e-6;
     }
+
+    /// <summary>Integers round by up to half a microsecond.</summary>
+    private static bool Differ(double a, double b) => Math.Abs(a - b) > 0.5 + 1e-9 && Math.Abs(a - b) > 1e-3 * b;
 
     private Waveform? FindSweep()
     {
@@ -146,4 +147,4 @@ internal sealed class SegyLayoutFinder
 }
 
 /// <summary>Where the traces lie.</summary>
-internal sealed record Frame(long FirstTrace, long End, int TextHeaders, int ExtraHeaders, int Samples, int Traces, long[]? Starts = null, int LastTraceLacks = 0, long Leftover = 0);
+internal sealed record Frame(long FirstTrace, long End, int TextHeaders, int ExtraHeaders, int Samples, int Traces, long[]? Starts = null, int LastTraceLacks = 0, long Leftover = 0, bool HeadersDisagree = false);

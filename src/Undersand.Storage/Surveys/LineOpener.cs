@@ -31,6 +31,8 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
 
     private SegyLine Open(SegyFile file)
     {
+        if (file.Layout.HeadersDisagree)
+            throw new SurveyException(file.Name, "bytes 3221–3222", $"with {file.Layout.Samples} samples a trace, trace headers are not where they must be", "write the right number of samples, or copy the file again");
         LineIndex index = new LineIndexBuilder(file, cautions).Build();
         RefuseTruncation(file, index);
         if (track is null)

@@ -74,6 +74,37 @@ public sealed class Detector
         return result;
     }
 
+    /// <summary>The deepest burial at which a point of a given strength would have been more probable than not, in every <paramref name="step"/>-th column of a tile: 0 where at none, NaN where nobody looked.</summary>
+    /// <param name="tile">The tile.</param>
+    /// <param name="amplitude">Of the point, in the unit of <see cref="LookSums"/>.</param>
+    /// <param name="step">Columns from one to the next; divides <see cref="VoxelGrid.TileSize"/>.</param>
+    public float[] DeepestSeen(TileIndex tile, double amplitude, int step)
+    {
+        int side = VoxelGrid.TileSize / step;
+        var deepest = new float[side * side];
+        for (int i = 0; i < deepest.Length; i++)
+            deepest[i] = DeepestSeen(tile.X * VoxelGrid.TileSize + i % side * step + step / 2, tile.Y * VoxelGrid.TileSize + i / side * step + step / 2, amplitude);
+        return deepest;
+    }
+
+    private float DeepestSeen(int x, int y, double amplitude)
+    {
+        float deepest = float.NaN;
+        for (int z = 0; z < _field.Grid.CountZ; z++)
+        {
+            double ratio = 0;
+            int lines = 0;
+            foreach (int line in _field.Lines)
+                if (_field.TryLineAt(line, x, y, z, out _, out _, out float background))
+                    (ratio, lines) = (ratio + amplitude * amplitude / background, lines + 1);
+            if (lines == 0)
+                continue;
+            bool seen = ratio / lines >= Null.RatioFor(0, lines, z);
+            deepest = seen ? (float)_field.Grid.BurialAt(z) : float.IsNaN(deepest) ? 0 : deepest;
+        }
+        return deepest;
+    }
+
     /// <summary>Pass 3: the targets, most probable first.</summary>
     /// <param name="previous">Targets of an earlier run, whose ids stay with the same things; may be null.</param>
     /// <param name="progress">Told the fraction done; may be null.</param>

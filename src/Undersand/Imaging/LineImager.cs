@@ -41,6 +41,9 @@ internal sealed class LineImager
     /// <summary>Whether the line may see anything of a tile.</summary>
     public bool Sees(TileIndex tile) => Near(tile).Any();
 
+    /// <summary>The pings whose offset from the common seabed the tile's surface may take.</summary>
+    public IEnumerable<int> PingsNear(TileIndex tile) => Near(tile).SelectMany(b => b.Sources).Select(s => s.Index);
+
     /// <summary>A tile's sums by group, scaled to reflectivity; null where nothing was seen.</summary>
     public LookSums?[] Image(TileIndex tile, CancellationToken cancellation)
     {

@@ -47,11 +47,26 @@ public sealed class SurveyImager : IImageModel
     /// <summary>How traces are summed.</summary>
     public FocusSettings Focus { get; }
 
+    /// <summary>Whether the lines run rather north and south than east and west, by their lengths.</summary>
+    public bool RunsNorth => _lines.Sum(l => l.Scan.Along[^1] * Math.Abs(Math.Cos(l.AzimuthAt(MiddlePing(l.Scan)).Radians))) > _lines.Sum(l => l.Scan.Along[^1] * Math.Abs(Math.Sin(l.AzimuthAt(MiddlePing(l.Scan)).Radians)));
+
     /// <summary>Whether any line may see a tile.</summary>
     public bool Sees(TileIndex tile) => _lines.Any(l => l.Sees(tile));
 
     /// <summary>The lines that may see a tile.</summary>
     public IEnumerable<int> LinesNear(TileIndex tile) => Enumerable.Range(0, _lines.Length).Where(i => _lines[i].Sees(tile));
+
+    /// <summary>What a tile's image depends on beside recordings and settings, as numbers: the seabed near it, and each near line's offset from it.</summary>
+    public IEnumerable<double> SurfaceUnder(TileIndex tile)
+    {
+        double size = VoxelGrid.TileSize * Grid.Spacing, west = Grid.EastingAt(tile.X * VoxelGrid.TileSize), south = Grid.NorthingAt(tile.Y * VoxelGrid.TileSize);
+        for (double n = south - 0.2; n <= south + size + 0.2; n += Seabed.Common.Spacing)
+            for (double e = west - 0.2; e <= west + size + 0.2; e += Seabed.Common.Spacing)
+                yield return Seabed.Common.At(e, n);
+        foreach (int line in LinesNear(tile))
+            foreach (int ping in _lines[line].PingsNear(tile))
+                yield return Seabed.OffsetAt(line, ping);
+    }
 
     /// <summary>Images a tile under one line.</summary>
     /// <returns>Sums by group; null where the group saw nothing.</returns>
@@ -93,6 +108,14 @@ public sealed class SurveyImager : IImageModel
         var scan = _lines[line].Scan;
         double amplitude = scan.SeabedAmplitude[p], height = scan.SeabedDepth[p] - scan.Reader.Line.PingAt(p).Source.Depth;
         return double.IsFinite(amplitude) && scan.SeabedSnr[p] > 12 ? amplitude * 2 * height : null;
+    }
+
+    /// <summary>The source's level in the recordings' unit, as the seabed's own echo has it: its median amplitude over what the sediment as stated would reflect.</summary>
+    public double SourceLevelFromSeabed(Survey survey)
+    {
+        double reflection = Math.Abs(Acoustics.PlaneInterface.NormalReflection(survey.Water.Density, survey.Water.SoundSpeed, survey.Sediment.Density, survey.Sediment.SoundSpeed));
+        var levels = _lines.SelectMany(l => Enumerable.Range(0, l.Scan.SeabedDepth.Length).Where(l.Scan.IsUsable).Select(p => (double)l.Scan.SeabedAmplitude[p] * 2 * (l.Scan.SeabedDepth[p] - l.Scan.Reader.Line.PingAt(p).Source.Depth))).Where(double.IsFinite);
+        return Signal.Robust.MedianOf(levels) / Math.Max(reflection, 0.01);
     }
 
     private double Reach => Grid.CountZ * Grid.Spacing + 6;

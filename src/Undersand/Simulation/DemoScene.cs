@@ -24,7 +24,7 @@ public static class DemoScene
             SlopeNorth = -0.008,
             Ripples = [new Ripple(0.9, 0.020, Angle.FromDegrees(70)), new Ripple(0.28, 0.008, Angle.FromDegrees(55), Angle.FromDegrees(40))],
             Bumps = [new Bump(East + 15.5, North + 1.8, 0.10, 1.4), new Bump(East + 6, North - 2.2, -0.07, 1.1)],
-            Roughness = new Roughness(0.003),
+            Roughness = new SeabedRoughness(0.003),
         },
         Objects = [.. Things(), .. Decoys()],
         Layers = [new BuriedLayer(East + 12, North, 2.0, 0.03) { SlopeEast = 0.035, SlopeNorth = 0.06, Undulations = [new Ripple(7, 0.12, Angle.FromDegrees(110))] }],

@@ -5,7 +5,7 @@ internal static class RoughSurface
 {
     private const int Waves = 192;
 
-    public static void Add(Roughness roughness, double[] depths, int countX, double spacing, int seed)
+    public static void Add(SeabedRoughness roughness, double[] depths, int countX, double spacing, int seed)
     {
         RandomStream random = new(seed, 101);
         double lowest = Math.Log(2 * Math.PI / roughness.LongestWavelength), highest = Math.Log(2 * Math.PI / roughness.ShortestWavelength);

@@ -15,5 +15,5 @@ public sealed record SeabedShape(double Easting, double Northing, double Depth)
     /// <summary>Mounds and scours.</summary>
     public IReadOnlyList<Bump> Bumps { get; init; } = [];
     /// <summary>Random roughness, or null.</summary>
-    public Roughness? Roughness { get; init; }
+    public SeabedRoughness? Roughness { get; init; }
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Undersand.Simulation;
 
 namespace Undersand.Tests.Simulation;
@@ -56,5 +57,29 @@ internal static class SmallScenes
             energy += expected[i] * expected[i];
         }
         return Math.Sqrt(difference / energy);
+    }
+
+    public static BuriedPoint Point(double east, double north, double burial) => new("point", East + east, North + north, burial, Material.Other, 0.05);
+
+    /// <summary>The trace's spectrum at one frequency, by the sum itself.</summary>
+    public static Complex Spectrum(IReadOnlyList<float> trace, SurveyPlan plan, double frequency)
+    {
+        Complex sum = 0;
+        for (int i = 0; i < trace.Count; i++)
+            sum += trace[i] * Complex.FromPolarCoordinates(1, -2 * Math.PI * frequency * i * plan.SampleInterval);
+        return sum;
+    }
+
+    /// <summary>Amplitude of the chirp that the trace holds at a delay: its projection on it.</summary>
+    public static double Projection(float[] trace, SurveyPlan plan, double delay)
+    {
+        double[] chirp = Delayed(plan, delay, 1);
+        double along = 0, energy = 0;
+        for (int i = 0; i < trace.Length; i++)
+        {
+            along += trace[i] * chirp[i];
+            energy += chirp[i] * chirp[i];
+        }
+        return along / energy;
     }
 }

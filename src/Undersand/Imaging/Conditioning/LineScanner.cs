@@ -9,6 +9,9 @@ namespace Undersand.Imaging.Conditioning;
 /// </remarks>
 public sealed class LineScanner
 {
+    /// <summary>The place that an exception names when a line's seabed was not found.</summary>
+    public const string NoSeabed = "seabed";
+
     private const double ProfileStep = 0.25e-3;
     private readonly Survey _survey;
     private readonly ConditioningSettings _settings;
@@ -78,7 +81,7 @@ public sealed class LineScanner
         var track = SeabedTracker.Track(candidates, scan.Along);
         int found = track.Count(d => !double.IsNaN(d));
         if (found < Math.Max(1, 0.2 * n))
-            throw new SurveyException(scan.Reader.Line.Name, null, $"no seabed was found: an echo that continues from ping to ping stands out in only {found} of {n} pings", "check the waveform, the sound speed and the delay of the first sample (bytes 109–110)");
+            throw new SurveyException(scan.Reader.Line.Name, NoSeabed, $"no seabed was found: an echo that continues from ping to ping stands out in only {found} of {n} pings", "check the waveform, the sound speed and the delay of the first sample (bytes 109–110)");
         track.CopyTo(scan.SeabedDepth, 0);
         // Bridge what was skipped, up to three metres.
         int last = -1;

@@ -1,0 +1,136 @@
+using Undersand.Detection;
+using Undersand.Imaging;
+using Undersand.Imaging.Conditioning;
+using Undersand.Positioning;
+using Undersand.Storage.Surveys;
+using Undersand.Storage.Zarr;
+
+namespace Undersand.Runs.Processing;
+
+/// <summary>One run of the whole job: the order of its steps, from a survey folder to the results.</summary>
+internal sealed class SurveyRun
+{
+    private readonly ProcessRequest _request;
+    private readonly ResultsFolder _results;
+    private readonly IProgressSink _progress;
+    private readonly CancellationToken _cancellation;
+    private readonly ParallelOptions _parallel;
+    private readonly RunJournal _journal = new();
+    private readonly List<Caution> _cautions = [];
+    private readonly RunSettings _settings;
+    private readonly int _threads;
+
+    public SurveyRun(ProcessRequest request, ResultsFolder results, IProgressSink progress, CancellationToken cancellation)
+    {
+        (_request, _results, _progress, _cancellation) = (request, results, progress, cancellation);
+        _threads = new Parallelism(request.Threads).Threads;
+        _parallel = new ParallelOptions { MaxDegreeOfParallelism = _threads, CancellationToken = cancellation };
+        _settings = RunSettings.For(request, _threads);
+    }
+
+    /// <summary>Does it all; what it returns lies in the results folder by then.</summary>
+    public SurveyResult Run()
+    {
+        using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _cancellation));
+        var survey = _settings.Override(folder.Survey);
+        var inputs = InputFile.Hash(_request.Survey, folder.Inputs.Select(i => i.Path), _progress, _cancellation);
+        _results.RefuseAnotherSurvey(inputs);
+        var earlier = PreviousTargets.Read(_results.TargetsGeoJson);
+
+        var scans = _journal.Step("scan the lines", _settings.Scanning, () => Scan(folder.Lines, survey));
+        var imager = _journal.Step("settle the seabed", RunSettings.Seabed, () => new SurveyImager(survey, scans, _settings.Imaging, _parallel));
+        RequireRoom(survey, imager);
+        Record(survey, inputs, null, finished: false).Write(_results.Record);
+
+        if (!ProjectedCrs.TryFromEpsg(survey.Epsg, out var crs))
+            throw new SurveyException("survey.json", "crs", $"EPSG:{survey.Epsg} is not known", $"give one of {ProjectedCrs.Known}");
+        var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
+        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager), _progress, _cancellation);
+        _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
+
+        var detector = new Detector(survey, volume, imager, _settings.Detection);
+        var maps = new ResultMaps(imager, detector, volume, Reference(survey, imager), _threads, _progress, _cancellation);
+        _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
+        _progress.Begin("Measuring targets", 100, "%");
+        var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new Percent(_progress), _cancellation));
+        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
+        ResultWriter.Write(_results, result, crs, _progress);
+        Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
+        return result;
+    }
+
+    private List<LineScan> Scan(IReadOnlyList<ISurveyLine> lines, Survey survey)
+    {
+        var scanner = new LineScanner(survey, _settings.Imaging.Conditioning, _parallel);
+        _progress.Begin("Scanning the lines", 2.0 * lines.Sum(l => l.PingCount), "pings");
+        var scans = new List<LineScan>();
+        SurveyException? lastFault = null;
+        foreach (var line in lines)
+        {
+            try
+            {
+                scans.Add(scanner.Scan(line, n => _progress.Advance(n)));
+            }
+            catch (SurveyException fault) when (fault.Place == LineScanner.NoSeabed)
+            {
+                // A line without a seabed can't be imaged; the others can.
+                lastFault = fault;
+                _cautions.Add(new Caution(line.Name, "No seabed was found on this line, so it was left out."));
+            }
+        }
+        return scans.Count > 0 ? scans : throw lastFault!;
+    }
+
+    private void RequireRoom(Survey survey, SurveyImager imager)
+    {
+        var grid = imager.Grid;
+        var size = new GridSize(grid.CountX * grid.Spacing, grid.CountY * grid.Spacing, survey.Image.MaxBurial, grid.Spacing);
+        double seen = grid.Tiles().Sum(t => imager.LinesNear(t).Count()), all = (double)grid.TilesX * grid.TilesY;
+        MemoryBudget.OfThisMachine(_results).Require(_request.Survey, size, imager.Looks.Count / Math.Max(1, imager.Looks.Select(l => l.Line).Distinct().Count()) * 8, seen * _settings.Imaging.Groups / all);
+    }
+
+    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<InputFile> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
+    {
+        var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
+        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, survey.ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
+        return tile => TileFingerprint.Of(common, imager.LinesNear(tile).Select(i => hashes[scans[i].Reader.Line.Name]), imager.SurfaceUnder(tile));
+    }
+
+    /// <summary>Amplitude of the reference sphere: rigid, so that √σ = diameter / 4; in the recordings' unit by the seabed's own echo where nothing is calibrated.</summary>
+    private static double Reference(Survey survey, SurveyImager imager)
+    {
+        double amplitude = RunSettings.ReferenceDiameter / 4;
+        return survey.Calibration is not null ? amplitude : amplitude * imager.SourceLevelFromSeabed(survey);
+    }
+
+    private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s.Quality()))];
+
+    private RunRecord Record(Survey survey, IReadOnlyList<InputFile> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
+    {
+        SurveyName = survey.Name,
+        Finished = finished,
+        Inputs = inputs,
+        Settings = _settings.All(survey),
+        Engine = _settings.Engine,
+        Assumptions = survey.Assumptions,
+        Cautions = [.. survey.Cautions, .. result?.Cautions ?? []],
+        Steps = result?.Steps ?? [],
+        NewestPing = result?.NewestPing,
+        Timings = _journal.Timings(_threads, takenOver),
+    };
+
+    private sealed class Percent(IProgressSink sink) : IProgress<double>
+    {
+        private readonly Lock _gate = new();
+        private double _done;
+
+        public void Report(double value)
+        {
+            lock (_gate)
+            {
+                sink.Advance(100 * (value - _done));
+                _done = value;
+            }
+        }
+    }
+}

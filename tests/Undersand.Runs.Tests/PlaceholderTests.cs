@@ -1,2 +1,0 @@
-namespace Undersand.Runs.Tests;
-public class PlaceholderTests { [Fact] public void Runs() => Assert.Equal(4, 2 + 2); }
