@@ -7,16 +7,15 @@ public class InspectTests
 {
     [Theory]
     // As segyio 1.9's own description of its test files has it: 23 inlines by 18 crosslines of 75 two-byte integers, 4 ms apart.
-    [InlineData("f3.sgy", "414: 23 ping numbers", "75 samples, 4000 µs apart (250 Hz): 300 ms")]
-    [InlineData("f3-lsb.sgy", "414: 23 ping numbers", "integer, 2 bytes (code 3 in the header)")]
-    [InlineData("small.sgy", "25: 1 ping number,", "IBM floating point, 4 bytes (code 1 in the header)")]
-    [InlineData("trace-header-extension1.sgy", "revision 2.1", "1 extra trace header")]
-    public void A_recording_is_described(string file, string one, string other)
+    [InlineData("f3.sgy", "414", "75", "4000 µs")]
+    [InlineData("f3-lsb.sgy", "3: integer, 2 bytes", "little-endian", "4000 µs")]
+    [InlineData("small.sgy", "25", "50", "1: IBM floating point, 4 bytes")]
+    [InlineData("trace-header-extension1.sgy", "2.1", "big-endian", "1000 µs")]
+    public void A_recording_is_described(string file, params string[] facts)
     {
         StartedProgram.Ending ending = Inspect(file);
         Assert.Equal((0, ""), (ending.ExitCode, ending.Errors));
-        Assert.Contains(one, ending.Output, StringComparison.Ordinal);
-        Assert.Contains(other, ending.Output, StringComparison.Ordinal);
+        Assert.All(facts, fact => Assert.Matches($@"(?m)^  [^\n]*  {System.Text.RegularExpressions.Regex.Escape(fact)}", ending.Output));
     }
 
     [Fact]
