@@ -73,8 +73,9 @@ internal sealed class ZarrLayout
         return Array(name, type, looks is int n ? [n, .. shape] : shape, looks is null ? chunk : [1, .. chunk], fill, dimensions, attributes);
     }
 
-    // GDAL's Zarr driver does not follow grid_mapping; this is its own convention for the same.
-    private JsonObject GdalCrs() => new() { ["url"] = $"http://www.opengis.net/def/crs/EPSG/0/{_crs.Epsg}", ["wkt"] = _crs.Wkt2 };
+    // GDAL's Zarr driver does not follow grid_mapping; this is its own convention for the same. By text and not by the register's address: where the
+    // register lists northings first, GDAL 3.6 mixes up the axes.
+    private JsonObject GdalCrs() => new() { ["wkt"] = _crs.Wkt2 };
 
     private ZarrArray Array(string name, string type, int[] shape, int[] chunks, JsonNode? fill, string[] dimensions, JsonObject attributes)
     {

@@ -15,17 +15,39 @@ internal sealed class NullLearner(Survey survey, EvidenceField field, IImageMode
         var logOdds = new double[PeakCounts.Classes * levels][];
         var logBayes = new double[PeakCounts.Classes * levels][];
         var tails = new List<NullTail>();
+        var centres = Enumerable.Range(0, (levels + half - 1) / half + 1).Select(b => Math.Min(b * half, levels - 1)).Distinct().ToArray();
+        var fits = new TailFit[PeakCounts.Classes][];
+        for (int lineClass = 0; lineClass < PeakCounts.Classes; lineClass++)
+            fits[lineClass] = centres.Select(c => Fit(counts, lineClass, c, half)).ToArray();
+        Settle(fits.SelectMany(f => f).ToArray());
         for (int lineClass = 0; lineClass < PeakCounts.Classes; lineClass++)
         {
-            var centres = Enumerable.Range(0, (levels + half - 1) / half + 1).Select(b => Math.Min(b * half, levels - 1)).Distinct().ToArray();
-            var fits = centres.Select(c => Fit(counts, lineClass, c, half)).ToArray();
             for (int z = 0; z < levels; z++)
-                (logOdds[lineClass * levels + z], logBayes[lineClass * levels + z]) = Tables(centres, fits, z, levels);
+                (logOdds[lineClass * levels + z], logBayes[lineClass * levels + z]) = Tables(centres, fits[lineClass], z, levels);
             for (int b = 0; b < centres.Length; b += 2)
-                if (Report(counts, lineClass, centres[b], half, fits[b]) is { } tail)
+                if (Report(counts, lineClass, centres[b], half, fits[lineClass][b]) is { } tail)
                     tails.Add(tail);
         }
         return new(logOdds, logBayes, levels, [.. tails.OrderBy(t => t.FromBurial)], CellVolumeAt(1.0), candidates);
+    }
+
+    /// <summary>How much another band's word on the shape of the tail counts: bands overlap by half, and clutter changes with burial.</summary>
+    private const double OthersWeight = 0.25;
+
+    // One survey's clutter has much the same shape of tail everywhere, its scale differs: a band with few peaks, or with objects among them, learns the shape from all.
+    private static void Settle(TailFit[] fits)
+    {
+        var all = new double[TailFit.Shapes];
+        foreach (var fit in fits)
+            for (int shape = 0; shape < all.Length; shape++)
+                all[shape] += fit.Evidence[shape];
+        Span<double> weights = stackalloc double[TailFit.Shapes];
+        foreach (var fit in fits)
+        {
+            for (int shape = 0; shape < all.Length; shape++)
+                weights[shape] = TailFit.LogPrior(shape) + OthersWeight * (all[shape] - fit.Evidence[shape]);
+            fit.Settle(weights);
+        }
     }
 
     /// <summary>Volume of the ellipsoid of half amplitude of a point's image, mean over the lines, cubic metres.</summary>

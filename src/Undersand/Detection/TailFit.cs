@@ -12,9 +12,19 @@ internal sealed class TailFit
     // Peaks near each other and a family that is never quite right carry less than their number.
     private const double GreatestEffectiveCount = 1500;
     private const double MeanXi = 0.08;
+    private const int Powers = 13, Stretched = 7, HalfScales = 6;
+
+    /// <summary>Shapes of the tail that are considered: power laws, then stretched exponentials.</summary>
+    public const int Shapes = Powers + Stretched;
+
     private readonly double[] _logDensity = new double[PeakCounts.Bins];
     private readonly double[] _exceedance = new double[PeakCounts.Bins];
+    private readonly double[] _counts;
+    private readonly double _cells, _u, _rate, _scale, _formulaScale;
+    private readonly int _first, _lines;
+    private readonly double[,] _logWeight = new double[Shapes, 2 * HalfScales + 1];
 
+    /// <summary>Weighs every tail of the grid by the peaks; <see cref="Settle"/> then makes the tail that is used.</summary>
     /// <param name="counts">Peaks in each bin.</param>
     /// <param name="cells">Resolution cells among which they were found.</param>
     /// <param name="lines">Lines in the mean.</param>
@@ -22,14 +32,58 @@ internal sealed class TailFit
     /// <param name="objectRangeDb">Range of the objects' heights, dB.</param>
     public TailFit(double[] counts, double cells, int lines, double expectedObjects, double objectRangeDb)
     {
-        double total = counts.Sum();
-        int first = FirstBin(counts, total, lines);
-        double above = counts[first..].Sum(), u = Ratio(PeakCounts.FirstDb + first * PeakCounts.StepDb);
+        (_counts, _cells, _lines) = (counts, cells, lines);
+        _first = FirstBin(counts, counts.Sum(), lines);
+        double above = counts[_first..].Sum();
+        _u = Ratio(PeakCounts.FirstDb + _first * PeakCounts.StepDb);
         // Five pseudo-cells' worth of the formula: decides where there are no peaks, vanishes where there are many.
-        double formulaRate = CoherenceStatistics.MeanEnergyExceedance(u, lines);
-        double rate = (above + 5) / (cells + 5 / formulaRate);
-        var predictive = Predictive(counts, first, u, lines, above, expectedObjects, objectRangeDb);
-        Tabulate(counts, cells, first, rate, predictive, lines);
+        double formulaRate = CoherenceStatistics.MeanEnergyExceedance(_u, lines);
+        _rate = (above + 5) / (cells + 5 / formulaRate);
+        _formulaScale = formulaRate / (Math.Exp(CoherenceStatistics.LogMeanEnergyDensityPerDb(_u, lines)) * 10 / Math.Log(10) / _u);
+        _scale = MedianScale(counts, _first, _u, above, _formulaScale);
+        double temper = Math.Min(1, GreatestEffectiveCount / Math.Max(above, 1));
+        Evidence = new double[Shapes];
+        for (int shape = 0; shape < Shapes; shape++)
+        {
+            for (int s = -HalfScales; s <= HalfScales; s++)
+            {
+                double away = Math.Log(ScaleOf(s) / _formulaScale), likelihood = above > 0 ? LogLikelihood(TailOf(shape, s), above, expectedObjects, objectRangeDb) : 0;
+                _logWeight[shape, s + HalfScales] = -0.5 * away * away + temper * likelihood;
+            }
+            Evidence[shape] = LogSum(Enumerable.Range(0, 2 * HalfScales + 1).Select(s => _logWeight[shape, s]));
+        }
+    }
+
+    /// <summary>Log likelihood of these peaks for each shape, averaged over scales.</summary>
+    public double[] Evidence { get; }
+
+    /// <summary>What is believed of the shapes before any peak: the heavier, the less.</summary>
+    public static double LogPrior(int shape) => shape < Powers ? -0.05 * shape / MeanXi : -(1 - PowerOf(shape)) / (3 * MeanXi);
+
+    /// <summary>Makes the tail: the mean over all shapes and scales by their weights.</summary>
+    /// <param name="logShapeWeights">What is believed of the shapes, these peaks left out: the prior and what other parts of the survey say.</param>
+    public TailFit Settle(ReadOnlySpan<double> logShapeWeights)
+    {
+        double best = double.NegativeInfinity, sum = 0;
+        for (int shape = 0; shape < Shapes; shape++)
+            for (int s = 0; s <= 2 * HalfScales; s++)
+                best = Math.Max(best, _logWeight[shape, s] + logShapeWeights[shape]);
+        var mean = new double[PeakCounts.Bins];
+        for (int shape = 0; shape < Shapes; shape++)
+            for (int s = 0; s <= 2 * HalfScales; s++)
+            {
+                double weight = Math.Exp(_logWeight[shape, s] + logShapeWeights[shape] - best);
+                sum += weight;
+                if (weight < 1e-9)
+                    continue;
+                double[] tail = TailOf(shape, s - HalfScales);
+                for (int i = _first; i < PeakCounts.Bins; i++)
+                    mean[i] += weight * tail[i];
+            }
+        for (int i = _first; i < PeakCounts.Bins; i++)
+            mean[i] /= sum;
+        Tabulate(mean);
+        return this;
     }
 
     /// <summary>Natural logarithm of the density per cell and dB at the middle of a bin.</summary>
@@ -54,29 +108,6 @@ internal sealed class TailFit
         return Math.Clamp(bin, formula, formula + 40);
     }
 
-    // Weighted mean over the grid of the probability that a peak above u stands above the lower edge of each bin.
-    private static double[] Predictive(double[] counts, int first, double u, int lines, double above, double expectedObjects, double rangeDb)
-    {
-        double formulaScale = CoherenceStatistics.MeanEnergyExceedance(u, lines) / (Math.Exp(CoherenceStatistics.LogMeanEnergyDensityPerDb(u, lines)) * 10 / Math.Log(10) / u);
-        double scale = MedianScale(counts, first, u, above, formulaScale);
-        double temper = Math.Min(1, GreatestEffectiveCount / Math.Max(above, 1));
-        var tails = new List<(double LogWeight, double[] Tail)>();
-        foreach (var (tail, logPrior) in Candidates(first, u, scale, formulaScale))
-            tails.Add((logPrior + temper * LogLikelihood(counts, first, tail, above, expectedObjects, rangeDb), tail));
-        double best = tails.Max(t => t.LogWeight), sum = 0;
-        var mean = new double[PeakCounts.Bins];
-        foreach (var (logWeight, tail) in tails)
-        {
-            double weight = Math.Exp(logWeight - best);
-            sum += weight;
-            for (int i = first; i < PeakCounts.Bins; i++)
-                mean[i] += weight * tail[i];
-        }
-        for (int i = first; i < PeakCounts.Bins; i++)
-            mean[i] /= sum;
-        return mean;
-    }
-
     private static double MedianScale(double[] counts, int first, double u, double above, double formulaScale)
     {
         if (above < 20)
@@ -89,24 +120,21 @@ internal sealed class TailFit
         return Math.Max((Ratio(edge) - u) / Math.Log(2), 0.02 * u);
     }
 
-    private static IEnumerable<(double[] Tail, double LogPrior)> Candidates(int first, double u, double scale, double formulaScale)
+    private double ScaleOf(int s) => _scale * Math.Pow(2, s / 6.0);
+
+    private static double PowerOf(int shape) => 0.9 - 0.1 * (shape - Powers);
+
+    private double[] TailOf(int shape, int s)
     {
-        for (int s = -6; s <= 6; s++)
+        double sigma = ScaleOf(s), u = _u;
+        if (shape < Powers)
         {
-            double sigma = scale * Math.Pow(2, s / 6.0), away = Math.Log(sigma / formulaScale);
-            double logScalePrior = -0.5 * away * away;
-            for (int k = 0; k <= 12; k++)
-            {
-                double xi = 0.05 * k;
-                yield return (Tail(first, r => xi == 0 ? Math.Exp(-(r - u) / sigma) : Math.Pow(1 + xi * (r - u) / sigma, -1 / xi)), logScalePrior - xi / MeanXi);
-            }
-            for (int k = 0; k < 7; k++)
-            {
-                // exp(−(r/b)^p + (u/b)^p) with the slope at u of scale sigma: b^p = p·u^(p−1)·sigma.
-                double power = 0.9 - 0.1 * k, bp = power * Math.Pow(u, power - 1) * sigma;
-                yield return (Tail(first, r => Math.Exp(-(Math.Pow(r, power) - Math.Pow(u, power)) / bp)), logScalePrior - (1 - power) / (3 * MeanXi));
-            }
+            double xi = 0.05 * shape;
+            return Tail(_first, r => xi == 0 ? Math.Exp(-(r - u) / sigma) : Math.Pow(1 + xi * (r - u) / sigma, -1 / xi));
         }
+        // exp(−(r/b)^p + (u/b)^p) with the slope at u of scale sigma: b^p = p·u^(p−1)·sigma.
+        double power = PowerOf(shape), bp = power * Math.Pow(u, power - 1) * sigma;
+        return Tail(_first, r => Math.Exp(-(Math.Pow(r, power) - Math.Pow(u, power)) / bp));
     }
 
     private static double[] Tail(int first, Func<double, double> exceedance)
@@ -117,48 +145,52 @@ internal sealed class TailFit
         return tail;
     }
 
-    // The share of objects is not fitted but averaged over: log-uniform from a tenth of what the prior expects to ten times.
-    private static double LogLikelihood(double[] counts, int first, double[] tail, double above, double expectedObjects, double rangeDb)
+    // The share of objects is not fitted but averaged over: log-uniform from a tenth of what the prior expects to a thousand times,
+    // since a wreck's ground may hold far more than the prior says, and must not pass for clutter's tail.
+    private double LogLikelihood(double[] tail, double above, double expectedObjects, double rangeDb)
     {
-        double greatest = double.NegativeInfinity;
-        Span<double> logs = stackalloc double[5];
-        for (int w = 0; w < 5; w++)
+        const int shares = 9;
+        Span<double> logs = stackalloc double[shares];
+        for (int w = 0; w < shares; w++)
         {
-            double share = Math.Min(0.5, expectedObjects * Math.Pow(10, 0.5 * (w - 2)) / Math.Max(above, 1)), perBin = share * PeakCounts.StepDb / rangeDb, sum = 0;
-            for (int i = first; i < PeakCounts.Bins; i++)
+            double share = Math.Min(0.5, expectedObjects * Math.Pow(10, 0.5 * (w - 2)) / above), perBin = share * PeakCounts.StepDb / rangeDb, sum = 0;
+            for (int i = _first; i < PeakCounts.Bins; i++)
             {
-                if (counts[i] == 0)
+                if (_counts[i] == 0)
                     continue;
                 double next = i + 1 < PeakCounts.Bins ? tail[i + 1] : 0;
-                sum += counts[i] * Math.Log((1 - share) * (tail[i] - next) + perBin + 1e-300);
+                sum += _counts[i] * Math.Log((1 - share) * (tail[i] - next) + perBin + 1e-300);
             }
             logs[w] = sum;
-            greatest = Math.Max(greatest, sum);
         }
-        double total = 0;
-        foreach (double log in logs)
-            total += Math.Exp(log - greatest);
-        return greatest + Math.Log(total / 5);
+        return LogSum(logs.ToArray()) - Math.Log(shares);
     }
 
-    private void Tabulate(double[] counts, double cells, int first, double rate, double[] predictive, int lines)
+    private static double LogSum(IEnumerable<double> logs)
+    {
+        double[] all = logs.ToArray();
+        double greatest = all.Max();
+        return greatest + Math.Log(all.Sum(l => Math.Exp(l - greatest)));
+    }
+
+    private void Tabulate(double[] predictive)
     {
         double below = 0;
         for (int i = PeakCounts.Bins - 1; i >= 0; i--)
         {
             double db = PeakCounts.DbOf(i), edge = Ratio(db - 0.5 * PeakCounts.StepDb);
-            double formulaDensity = CoherenceStatistics.LogMeanEnergyDensityPerDb(Ratio(db), lines);
-            double formulaAbove = CoherenceStatistics.MeanEnergyExceedance(edge, lines);
-            if (i >= first)
+            double formulaDensity = CoherenceStatistics.LogMeanEnergyDensityPerDb(Ratio(db), _lines);
+            double formulaAbove = CoherenceStatistics.MeanEnergyExceedance(edge, _lines);
+            if (i >= _first)
             {
                 double next = i + 1 < PeakCounts.Bins ? predictive[i + 1] : predictive[i] * 0.9;
-                _logDensity[i] = Math.Max(Math.Log(rate * (predictive[i] - next) / PeakCounts.StepDb + 1e-300), formulaDensity);
-                _exceedance[i] = Math.Max(rate * predictive[i], formulaAbove);
+                _logDensity[i] = Math.Max(Math.Log(_rate * (predictive[i] - next) / PeakCounts.StepDb + 1e-300), formulaDensity);
+                _exceedance[i] = Math.Max(_rate * predictive[i], formulaAbove);
                 continue;
             }
-            below += counts[i];
-            _logDensity[i] = Math.Max(Math.Log(Math.Max(counts[i], 0.5) / (cells + 1) / PeakCounts.StepDb), formulaDensity);
-            _exceedance[i] = Math.Max(rate + below / (cells + 1), formulaAbove);
+            below += _counts[i];
+            _logDensity[i] = Math.Max(Math.Log(Math.Max(_counts[i], 0.5) / (_cells + 1) / PeakCounts.StepDb), formulaDensity);
+            _exceedance[i] = Math.Max(_rate + below / (_cells + 1), formulaAbove);
         }
     }
 }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Undersand.Positioning;
 using Undersand.Runs.Tests.Support;
 using Undersand.Storage.Zarr;
 
@@ -231,6 +232,35 @@ public sealed class ZarrVolumeTests : IDisposable
         string dimensions = info.RootElement.GetProperty("dimensions").ToString();
         Assert.Contains("HORIZONTAL_X", dimensions);
         Assert.Contains("DOWN", dimensions);
+    }
+
+    // EPSG:3006 and 2193 list northings first.
+    [Theory]
+    [InlineData(32631)]
+    [InlineData(3006)]
+    [InlineData(2193)]
+    public void Gdal_places_the_volume_whatever_order_the_register_has(int epsg)
+    {
+        Assert.True(ProjectedCrs.TryFromEpsg(epsg, out ProjectedCrs? crs));
+        ZarrVolume.Create(Store, Grid, Looks, crs, "made up").WriteProbability(new TileIndex(0, 0), Probability());
+        string[] said = OutsideReader.RunPython(
+            """
+            import sys
+            from osgeo import gdal
+            gdal.UseExceptions()
+            d = gdal.Open('ZARR:"%s":/probability:0' % sys.argv[1])
+            t = gdal.Warp('', d, format='MEM', dstSRS='EPSG:4326').GetGeoTransform()
+            u = d.GetGeoTransform()
+            print(d.GetSpatialRef().GetAuthorityCode(None), t[0], t[3], u[0], u[3], u[5] > 0)
+            """, "osgeo", Store).Trim().Split(' ');
+        // The warped picture is the rectangle around ours, in degrees: its north-western corner is within 3 m of ours.
+        GeoPoint corner = crs.ToGeo(new GridPoint(Grid.EastingAt(-0.5), Grid.NorthingAt(99.5), 0));
+        Assert.Equal(epsg.ToString(), said[0]);
+        Assert.Equal(corner.Longitude, double.Parse(said[1]), 3e-5);
+        Assert.Equal(corner.Latitude, double.Parse(said[2]), 3e-5);
+        Assert.Equal(Grid.EastingAt(-0.5), double.Parse(said[3]), 1e-6);
+        Assert.Equal(Grid.NorthingAt(-0.5), double.Parse(said[4]), 1e-6);
+        Assert.Equal("True", said[5]);
     }
 
     [Fact]
