@@ -1,4 +1,5 @@
 using Undersand.Runs.Processing;
+using Undersand.Storage.Surveys;
 
 namespace Undersand.Runs;
 
@@ -15,5 +16,5 @@ public sealed class SurveyRunner : ISurveyRunner
     public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => throw new InvalidOperationException("simulate is not joined in yet");
 
     /// <inheritdoc/>
-    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => throw new InvalidOperationException("inspect is not joined in yet");
+    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => new(SegyInspection.Of(request.File).ToLines(), []);
 }

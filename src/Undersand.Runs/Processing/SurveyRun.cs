@@ -33,7 +33,7 @@ internal sealed class SurveyRun
     {
         using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _cancellation));
         var survey = _settings.Override(folder.Survey);
-        var inputs = InputFile.Hash(_request.Survey, folder.Inputs.Select(i => i.Path), _progress, _cancellation);
+        var inputs = HashedInput.Hash(_request.Survey, folder.Inputs.Select(i => i.Path), _progress, _cancellation);
         _results.RefuseAnotherSurvey(inputs);
         var earlier = PreviousTargets.Read(_results.TargetsGeoJson);
 
@@ -89,7 +89,7 @@ internal sealed class SurveyRun
         MemoryBudget.OfThisMachine(_results).Require(_request.Survey, size, imager.Looks.Count / Math.Max(1, imager.Looks.Select(l => l.Line).Distinct().Count()) * 8, seen * _settings.Imaging.Groups / all);
     }
 
-    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<InputFile> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
+    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
     {
         var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
         string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, survey.ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
@@ -105,7 +105,7 @@ internal sealed class SurveyRun
 
     private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s.Quality()))];
 
-    private RunRecord Record(Survey survey, IReadOnlyList<InputFile> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
+    private RunRecord Record(Survey survey, IReadOnlyList<HashedInput> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
     {
         SurveyName = survey.Name,
         Finished = finished,

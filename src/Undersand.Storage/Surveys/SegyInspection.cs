@@ -14,8 +14,8 @@ public sealed record SegyInspection(string File, long Bytes, IReadOnlyList<(stri
     private const int TracesMeasured = 5;
 
     /// <summary>Looks into a file: all headers, a few traces.</summary>
-    /// <param name="path">Any file; what is no SEG-Y file has only a verdict.</param>
-    /// <exception cref="SurveyException">There is no such file, or it can't be read.</exception>
+    /// <param name="path">Any SEG-Y file.</param>
+    /// <exception cref="SurveyException">There is no such file, it can't be read, it is no SEG-Y file, or so broken that there is nothing to say.</exception>
     public static SegyInspection Of(string path)
     {
         if (!System.IO.File.Exists(path))
@@ -34,7 +34,7 @@ public sealed record SegyInspection(string File, long Bytes, IReadOnlyList<(stri
             DescribeSamples(file, facts);
             verdict = Judge(file, facts, cautions);
         }
-        catch (SurveyException refusal)
+        catch (SurveyException refusal) when (facts.Count > 0)
         {
             verdict = refusal.Message;
         }
