@@ -18,6 +18,17 @@ internal static class StartedProgram
     /// <summary>Runs <c>undersand</c> to its end, from another working folder.</summary>
     public static Ending RunIn(string folder, params string[] args) => End(Start("Undersand.App.dll", folder, args));
 
+    /// <summary>Starts <c>undersand</c> and doesn't wait for it; nobody reads what it prints.</summary>
+    public static Process Start(params string[] args)
+    {
+        Process process = Start("Undersand.App.dll", Environment.CurrentDirectory, args);
+        process.OutputDataReceived += (_, _) => { };
+        process.ErrorDataReceived += (_, _) => { };
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
+        return process;
+    }
+
     /// <summary>Starts the same command line with the stand-in for the science.</summary>
     public static Process StartStandIn(string folder, params string[] args) => Start("Undersand.Runs.Tests.dll", folder, [StandInProgram.Word, .. args]);
 
@@ -28,7 +39,7 @@ internal static class StartedProgram
         {
             Task<string> errors = process.StandardError.ReadToEndAsync();
             string output = process.StandardOutput.ReadToEnd();
-            Assert.True(process.WaitForExit(TimeSpan.FromSeconds(60)), "the program didn't end within a minute");
+            Assert.True(process.WaitForExit(TimeSpan.FromSeconds(180)), "the program didn't end within three minutes");
             return new Ending(process.ExitCode, output.ReplaceLineEndings("\n"), errors.Result.ReplaceLineEndings("\n"));
         }
     }
