@@ -13,7 +13,7 @@ public sealed class SurveyRunner : ISurveyRunner
     public RunOutcome Demo(DemoRequest request, IProgressSink progress, CancellationToken cancellation) => DemoRun.Run(request, progress, cancellation);
 
     /// <inheritdoc/>
-    public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => throw new InvalidOperationException("simulate is not joined in yet");
+    public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => SimulateRun.Run(request, progress, cancellation);
 
     /// <inheritdoc/>
     public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => new(SegyInspection.Of(request.File).ToLines(), []);

@@ -52,7 +52,7 @@ internal sealed class SurveyRun
         var maps = new ResultMaps(imager, detector, volume, Reference(survey, imager), _threads, _progress, _cancellation);
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
-        var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new Percent(_progress), _cancellation));
+        var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new FractionProgress(_progress), _cancellation));
         var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
         ResultWriter.Write(_results, result, crs, _progress);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
@@ -118,19 +118,4 @@ internal sealed class SurveyRun
         NewestPing = result?.NewestPing,
         Timings = _journal.Timings(_threads, takenOver),
     };
-
-    private sealed class Percent(IProgressSink sink) : IProgress<double>
-    {
-        private readonly Lock _gate = new();
-        private double _done;
-
-        public void Report(double value)
-        {
-            lock (_gate)
-            {
-                sink.Advance(100 * (value - _done));
-                _done = value;
-            }
-        }
-    }
 }
