@@ -11,7 +11,7 @@ internal sealed class TailFit
 {
     // Peaks near each other and a family that is never quite right carry less than their number.
     private const double GreatestEffectiveCount = 1500;
-    private const double MeanXi = 0.08;
+    private const double MeanXi = 0.05;
     private readonly double[] _logDensity = new double[PeakCounts.Bins];
     private readonly double[] _exceedance = new double[PeakCounts.Bins];
 
@@ -19,8 +19,7 @@ internal sealed class TailFit
     /// <param name="cells">Resolution cells among which they were found.</param>
     /// <param name="lines">Lines in the mean.</param>
     /// <param name="expectedObjects">Objects that the prior expects among them.</param>
-    /// <param name="objectRangeDb">Range of the objects' heights, dB.</param>
-    public TailFit(double[] counts, double cells, int lines, double expectedObjects, double objectRangeDb)
+    public TailFit(double[] counts, double cells, int lines, double expectedObjects)
     {
         double total = counts.Sum();
         int first = FirstBin(counts, total, lines);
@@ -28,7 +27,7 @@ internal sealed class TailFit
         // Five pseudo-cells' worth of the formula: decides where there are no peaks, vanishes where there are many.
         double formulaRate = CoherenceStatistics.MeanEnergyExceedance(u, lines);
         double rate = (above + 5) / (cells + 5 / formulaRate);
-        var predictive = Predictive(counts, first, u, lines, above, expectedObjects, objectRangeDb);
+        var predictive = Predictive(counts, first, u, lines, above, expectedObjects);
         Tabulate(counts, cells, first, rate, predictive, lines);
     }
 
@@ -55,14 +54,14 @@ internal sealed class TailFit
     }
 
     // Weighted mean over the grid of the probability that a peak above u stands above the lower edge of each bin.
-    private static double[] Predictive(double[] counts, int first, double u, int lines, double above, double expectedObjects, double rangeDb)
+    private static double[] Predictive(double[] counts, int first, double u, int lines, double above, double expectedObjects)
     {
         double formulaScale = CoherenceStatistics.MeanEnergyExceedance(u, lines) / (Math.Exp(CoherenceStatistics.LogMeanEnergyDensityPerDb(u, lines)) * 10 / Math.Log(10) / u);
         double scale = MedianScale(counts, first, u, above, formulaScale);
         double temper = Math.Min(1, GreatestEffectiveCount / Math.Max(above, 1));
         var tails = new List<(double LogWeight, double[] Tail)>();
         foreach (var (tail, logPrior) in Candidates(first, u, scale, formulaScale))
-            tails.Add((logPrior + temper * LogLikelihood(counts, first, tail, above, expectedObjects, rangeDb), tail));
+            tails.Add((logPrior + temper * LogLikelihood(counts, first, tail, above, expectedObjects), tail));
         double best = tails.Max(t => t.LogWeight), sum = 0;
         var mean = new double[PeakCounts.Bins];
         foreach (var (logWeight, tail) in tails)
@@ -104,7 +103,7 @@ internal sealed class TailFit
             {
                 // exp(−(r/b)^p + (u/b)^p) with the slope at u of scale sigma: b^p = p·u^(p−1)·sigma.
                 double power = 0.9 - 0.1 * k, bp = power * Math.Pow(u, power - 1) * sigma;
-                yield return (Tail(first, r => Math.Exp(-(Math.Pow(r, power) - Math.Pow(u, power)) / bp)), logScalePrior - (1 - power) / (3 * MeanXi));
+                yield return (Tail(first, r => Math.Exp(-(Math.Pow(r, power) - Math.Pow(u, power)) / bp)), logScalePrior - (1 - power) / (5 * MeanXi));
             }
         }
     }
@@ -117,15 +116,17 @@ internal sealed class TailFit
         return tail;
     }
 
-    // The share of objects is not fitted but averaged over: from a tenth of what the prior expects to a hundred times, the higher the less likely beforehand.
-    private static double LogLikelihood(double[] counts, int first, double[] tail, double above, double expectedObjects, double rangeDb)
+    // The share of objects, and of parts and sidelobes of objects, is not fitted but averaged over: from a tenth of the objects that the prior expects to a
+    // thousand times, the more the less likely beforehand. They lie anywhere within the next 25 dB.
+    private static double LogLikelihood(double[] counts, int first, double[] tail, double above, double expectedObjects)
     {
+        const double range = 25;
         double greatest = double.NegativeInfinity, weights = 0;
-        Span<double> logs = stackalloc double[7];
+        Span<double> logs = stackalloc double[9];
         for (int w = 0; w < logs.Length; w++)
         {
-            double times = Math.Pow(10, 0.5 * (w - 2)), prior = Math.Min(1, 1 / Math.Sqrt(times));
-            double share = Math.Min(0.5, expectedObjects * times / Math.Max(above, 1)), perBin = share * PeakCounts.StepDb / rangeDb, sum = Math.Log(prior);
+            double decades = 0.5 * (w - 2), prior = 1 / Math.Pow(1 + Math.Max(decades, 0), 2);
+            double share = Math.Min(0.3, expectedObjects * Math.Pow(10, decades) / Math.Max(above, 1)), perBin = share * PeakCounts.StepDb / range, sum = Math.Log(prior);
             weights += prior;
             for (int i = first; i < PeakCounts.Bins; i++)
             {
