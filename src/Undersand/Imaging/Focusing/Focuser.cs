@@ -12,7 +12,7 @@ public static class Focuser
     /// <summary>How wide the vector engine works on this machine: a bit of the sums may depend on it, so a run writes it down.</summary>
     public static string VectorKind => VectorPaths.Best switch { VectorPath.Wide512 => "512 bits", VectorPath.Wide256 => "256 bits", _ => "scalar" };
 
-    /// <summary>Adds the traces to a tile's sums. Calls for successive runs of pings add up; give them in the same order for the same bits.</summary>
+    /// <summary>Adds the traces to a tile's sums. Calls for successive runs of pings add up; the same bits need the same runs in the same order.</summary>
     /// <param name="grid">Where the voxels are. Level k lies at burial <see cref="VoxelGrid.BurialAt"/>(k) vertically below the line's surface.</param>
     /// <param name="tile">Which tile.</param>
     /// <param name="echoes">The traces of one line.</param>

@@ -100,8 +100,11 @@ internal sealed class TileColumns
         if (ix >= CountX || iy >= CountY)
             return;
         surface.At(Easting[i], Northing[i], out Depth[i], out SlopeEast[i], out SlopeNorth[i]);
-        if (!double.IsFinite(Depth[i]))
+        if (!double.IsFinite(Depth[i] + SlopeEast[i] + SlopeNorth[i]))
+        {
+            (Depth[i], SlopeEast[i], SlopeNorth[i]) = (double.NaN, 0, 0);
             return;
+        }
         Valid[i] = 1;
         double steepness = SlopeEast[i] * SlopeEast[i] + SlopeNorth[i] * SlopeNorth[i];
         (GradientX[i], GradientY[i]) = ((float)SlopeEast[i], (float)SlopeNorth[i]);
