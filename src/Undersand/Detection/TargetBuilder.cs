@@ -20,8 +20,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var (top, first) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
         double burial = Math.Max(grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
-        var error = PositionError.Of(supporting, settings, grid.Spacing);
         var extent = Size(body, supporting);
+        bool isArc = supporting.All(l => !l.KnowsAcross);
+        // The image of one line without spread is an arc: its length is what isn't known across, not the body's size.
+        double? arc = isArc ? extent.Length ?? 0 : null;
+        if (isArc)
+            extent = default;
+        var error = PositionError.Of(supporting, settings, grid.Spacing, arc);
         var echo = Echo(supporting, columns, first, gain, easting, northing);
         return new Target
         {
@@ -32,7 +37,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             EllipseMinor = error.Minor,
             EllipseAzimuth = error.Azimuth,
             Alternative = Mirror(supporting, easting, northing, burial),
-            BurialDepth = new Estimate(burial, BurialSd(burial, supporting)),
+            BurialDepth = new Estimate(burial, BurialSd(burial, supporting, isArc ? error.Major : 0)),
             Length = extent.Length,
             Width = extent.Width,
             Azimuth = extent.Azimuth,
@@ -89,11 +94,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return new ColumnEcho(real, imaginary, around, carrier);
     }
 
-    private double BurialSd(double burial, List<LineSupport> lines)
+    private double BurialSd(double burial, List<LineSupport> lines, double acrossSd)
     {
         double ratio = lines.Sum(l => l.Ratio), blur = lines.Min(l => l.Blur.Burial) / 2.355 / Math.Sqrt(2 * Math.Max(ratio, 1));
         double speed = settings.SedimentSpeedRelativeSd * burial, timing = 0.5 * settings.TimingSd * survey.Sediment.SoundSpeed;
-        return Math.Sqrt(blur * blur + speed * speed + timing * timing + settings.SeabedSd * settings.SeabedSd);
+        // On an arc, across and burial go together: the slope of the arc at the place, and its bend.
+        double onArc = lines[0].View is { } view ? acrossSd * (Math.Abs(view.AcrossOffset) + 0.5 * acrossSd) / Math.Max(view.Height + burial, 0.1) : 0;
+        return Math.Sqrt(onArc * onArc + blur * blur + speed * speed + timing * timing + settings.SeabedSd * settings.SeabedSd);
     }
 
     private static GridPoint MirrorOf(Viewpoint view, double easting, double northing, double depth)
