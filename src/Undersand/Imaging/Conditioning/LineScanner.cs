@@ -81,7 +81,7 @@ public sealed class LineScanner
         var track = SeabedTracker.Track(candidates, scan.Along);
         int found = track.Count(d => !double.IsNaN(d));
         if (found < Math.Max(1, 0.2 * n))
-            throw new SurveyException(scan.Reader.Line.Name, NoSeabed, $"no seabed was found: an echo that continues from ping to ping stands out in only {found} of {n} pings", "check the waveform, the sound speed and the delay of the first sample (bytes 109–110)");
+            throw ReceiverUnderSeabed(scan.Reader.Line) ?? new SurveyException(scan.Reader.Line.Name, NoSeabed, $"no seabed was found: an echo that continues from ping to ping stands out in only {found} of {n} pings", "check the waveform, the sound speed and the delay of the first sample (bytes 109–110)");
         track.CopyTo(scan.SeabedDepth, 0);
         // Bridge what was skipped, up to three metres.
         int last = -1;
@@ -97,6 +97,18 @@ public sealed class LineScanner
             }
             last = p;
         }
+    }
+
+    /// <summary>No seabed below the deepest receiver, and that receiver lies far below the source: its place is wrong, not the sea.</summary>
+    private static SurveyException? ReceiverUnderSeabed(ISurveyLine line)
+    {
+        // Lower than transducers on one vehicle are apart. Our own choice, no source.
+        const double unlikely = 0.5;
+        var (ping, receiver) = Enumerable.Range(0, line.PingCount).Select(line.PingAt)
+            .SelectMany(p => p.Receivers.Where(r => r.Live), (p, r) => (Ping: p, Receiver: r)).MaxBy(a => a.Receiver.Position.Depth - a.Ping.Source.Depth);
+        double below = ping is null ? 0 : receiver.Position.Depth - ping.Source.Depth;
+        return below < unlikely ? null : new SurveyException(line.Name, $"ping {ping!.Number}, receiver {receiver.Number}",
+            $"the receiver lies {below:0.00} m below the source, and no seabed was found below it, so it lies under the seabed", "check the elevations and their scalar (bytes 41–44, 69–70), or the lever arms in array.json");
     }
 
     private static bool IsBurst(LineScan scan, int ping) =>

@@ -18,12 +18,12 @@ public sealed class BadInputTests : IDisposable
     public async Task A_survey_that_is_unusable_ends_with_2_and_one_sentence_and_leaves_nothing(string what)
     {
         string survey = BadSurvey.Make(what, _folder["survey"]);
-        SortedDictionary<string, string> before = FolderBytes.Of(survey.Length > 0 ? _folder.Path : "");
+        SortedDictionary<string, string> before = FolderBytes.Of(survey);
         (int code, string[] errors) = await Run(survey, _folder["results"]);
         Assert.Equal((ExitCode.Unusable, 1), (code, errors.Length));
         // File, what is wrong, mend.
         Assert.Matches("^[^:]+: .+; .+\\.$", errors[0]);
-        Assert.Equal(before, FolderBytes.Of(_folder.Path));
+        Assert.Equal(before, FolderBytes.Of(survey));
         Assert.False(Directory.Exists(_folder["results"]));
     }
 

@@ -56,7 +56,11 @@ internal static class BadSurvey
         })),
         ("receivers under the seabed", folder => WriteChanged(folder, line => new ChangedLine(line)
         {
-            ChangePing = p => p with { Receivers = [.. p.Receivers.Select(r => r with { Position = r.Position with { Depth = r.Position.Depth + 1.5 } })] },
+            ChangePing = p => p with { Receivers = [.. p.Receivers.Select(r => r with { Position = r.Position with { Depth = r.Position.Depth + 2.5 } })] },
+        })),
+        ("one receiver far under the seabed", folder => WriteChanged(folder, line => new ChangedLine(line)
+        {
+            ChangePing = p => p with { Receivers = [.. p.Receivers.Select(r => r.Number == 4 ? r with { Position = r.Position with { Depth = 50 } } : r)] },
         })),
         ("no seabed", folder => WriteChanged(folder, line => new ChangedLine(line) { ChangeSamples = Noise })),
         ("a waveform outside Nyquist", folder => Replace(folder, "\"end_hz\": 18000", "\"end_hz\": 28000")),

@@ -83,10 +83,17 @@ public sealed class EndToEndWaysTests : IDisposable
     [InlineData(SegyRevision.Rev21, SegyFormat.Int32, SegyByteOrder.LittleEndian)]
     public void Every_revision_format_and_byte_order_gives_the_same_target(SegyRevision revision, SegyFormat format, SegyByteOrder order)
     {
-        // Integers need numbers that fill them: calibration says what one is worth.
-        double gain = format is SegyFormat.IbmFloat32 or SegyFormat.Float64 ? 1 : 20_000 / LargestSample.Value;
+        // Integers need numbers that fill them: calibration says what one is worth. Unsigned ones rest at half their range.
+        double gain = format is SegyFormat.IbmFloat32 or SegyFormat.Float64 ? 1 : 20_000 / LargestSample.Value, rest = format is SegyFormat.UInt16 ? 32_768 : 0;
         Survey stated = SmallSurvey.OneLine.Survey;
-        WriteChanged(line => new ChangedLine(line) { ChangeSamples = (raw, _) => [.. raw.Select(x => (float)(x * gain))] }, s => s with { Revision = revision, Format = format, ByteOrder = order });
+        // Revision 0 can only say whole milliseconds of delay: such an instrument records from the start.
+        int early = revision == SegyRevision.Rev0 ? (int)Math.Round(SmallSurvey.OneLine.Lines[0].PingAt(0).FirstSampleTime / SmallSurvey.OneLine.Lines[0].SampleInterval) : 0;
+        WriteChanged(line => new ChangedLine(line)
+        {
+            SampleCount = line.SampleCount + early,
+            ChangePing = p => early > 0 ? p with { FirstSampleTime = 0 } : p,
+            ChangeSamples = (raw, _) => [.. raw.Chunk(line.SampleCount).SelectMany(trace => Enumerable.Repeat(0f, early).Concat(trace)).Select(x => (float)(x * gain + rest))],
+        }, s => s with { Revision = revision, Format = format, ByteOrder = order });
         SurveyFolderWriter.WriteSurvey(Survey, stated with { Calibration = stated.Calibration! with { PascalPerUnit = stated.Calibration.PascalPerUnit / gain } });
         AssertSame(Process(Survey), 0.005);
     }
