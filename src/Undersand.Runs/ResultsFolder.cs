@@ -91,7 +91,7 @@ public sealed class ResultsFolder
     /// <summary>Refuses a folder that holds the results of another survey: <c>run.json</c> is there and names none of these recordings.</summary>
     /// <param name="inputs">The recordings of this run, by their hashes.</param>
     /// <exception cref="SurveyException">The results are another survey's.</exception>
-    public void RefuseAnotherSurvey(IReadOnlyList<InputFile> inputs)
+    public void RefuseAnotherSurvey(IReadOnlyList<HashedInput> inputs)
     {
         if (RunRecord.TryRead(Record) is not { } earlier)
             return;

@@ -15,7 +15,7 @@ public sealed record RunRecord
     /// <summary>False while the results are not all there yet.</summary>
     public required bool Finished { get; init; }
     /// <summary>Every file read, in the order of their names.</summary>
-    public required IReadOnlyList<InputFile> Inputs { get; init; }
+    public required IReadOnlyList<HashedInput> Inputs { get; init; }
     /// <summary>Every setting in force, by its name with its unit: numbers, texts, true or false, null.</summary>
     public required IReadOnlyDictionary<string, object?> Settings { get; init; }
     /// <summary>Which kernel summed: “plain” or “vector”, and whatever else of it can change a bit.</summary>

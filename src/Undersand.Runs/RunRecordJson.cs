@@ -32,7 +32,7 @@ internal static class RunRecordJson
             Code = Text(program, "code_version"),
             Runtime = Text(program, "runtime"),
             Engine = Text(root, "engine"),
-            Inputs = List(root, "inputs", e => new InputFile(Text(e, "file"), e.GetProperty("bytes").GetInt64(), Text(e, "sha256"))),
+            Inputs = List(root, "inputs", e => new HashedInput(Text(e, "file"), e.GetProperty("bytes").GetInt64(), Text(e, "sha256"))),
             Settings = root.GetProperty("settings").EnumerateObject().ToDictionary(p => p.Name, p => Value(p.Value)),
             Seeds = root.GetProperty("seeds").EnumerateObject().ToDictionary(p => p.Name, p => p.Value.GetInt64()),
             Assumptions = List(root, "assumptions", e => new Assumption(Text(e, "quantity"), Text(e, "value"), Text(e, "source"))),

@@ -1,4 +1,5 @@
 using Undersand.Runs.Processing;
+using Undersand.Storage.Surveys;
 
 namespace Undersand.Runs;
 
@@ -12,8 +13,8 @@ public sealed class SurveyRunner : ISurveyRunner
     public RunOutcome Demo(DemoRequest request, IProgressSink progress, CancellationToken cancellation) => DemoRun.Run(request, progress, cancellation);
 
     /// <inheritdoc/>
-    public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => throw new InvalidOperationException("simulate is not joined in yet");
+    public RunOutcome Simulate(SimulateRequest request, IProgressSink progress, CancellationToken cancellation) => SimulateRun.Run(request, progress, cancellation);
 
     /// <inheritdoc/>
-    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => throw new InvalidOperationException("inspect is not joined in yet");
+    public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => new(SegyInspection.Of(request.File).ToLines(), []);
 }

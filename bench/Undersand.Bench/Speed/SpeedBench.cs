@@ -13,14 +13,14 @@ internal static class SpeedBench
         var problem = new FixedProblem();
         EchoSet echoes = problem.ToEchoSet();
         using var records = new TraceRecords(echoes, FixedProblem.Traces);
-        using var kernel = new FixedKernel(problem, echoes, records, VectorPath.Wide256);
+        using var kernel = new FixedKernel(problem, echoes, records, args.Contains("s") ? VectorPath.Scalar : VectorPath.Wide256);
         var image = new FixedImage();
         for (int i = 0; i < rounds; i++)
         {
             long start = Stopwatch.GetTimestamp();
             kernel.Run(image, options);
             double s = Stopwatch.GetElapsedTime(start).TotalSeconds;
-            Console.WriteLine($"{s:0.000} s {image.VoxelTraces} {image.VoxelTraces / s / 1e6:0} MVT/s {image.Checksum()} {image.Checksum(48)}");
+            Console.WriteLine($"{s:0.000} s {image.VoxelTraces} {image.VoxelTraces / s / 1e6:0} MVT/s {image.Checksum()} {image.Checksum(48)} {image.Real[100]} {image.Imaginary[100]} {image.Squares[100]} {image.Counts[100]}");
         }
         return 0;
     }

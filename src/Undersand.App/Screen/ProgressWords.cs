@@ -8,9 +8,12 @@ internal static class ProgressWords
     /// <summary>“Summing: 1,200 of 4,000 tiles (30 %), 41 tiles/s, 1 min 08 s left”.</summary>
     public static string UnderWay(RunProgress step)
     {
-        string amount = step.Fraction is { } fraction
-            ? $"{RunProgress.Amount(step.Done)} of {RunProgress.Amount(step.Total)} {step.Unit} ({Math.Floor(100 * fraction):0} %)"
-            : $"{RunProgress.Amount(step.Done)} {step.Unit}";
+        string amount = (step.Fraction, step.Unit) switch
+        {
+            (null, _) => $"{RunProgress.Amount(step.Done)} {step.Unit}",
+            ({ } fraction, "%") => $"{Math.Floor(100 * fraction):0} %",
+            ({ } fraction, _) => $"{RunProgress.Amount(step.Done)} of {RunProgress.Amount(step.Total)} {step.Unit} ({Math.Floor(100 * fraction):0} %)",
+        };
         return string.Join(", ", new[] { $"{step.Step}: {amount}", Rate(step), Left(step) }.Where(s => s.Length > 0));
     }
 
@@ -21,8 +24,8 @@ internal static class ProgressWords
         return step.Done > 0 ? $"{step.Step}: {RunProgress.Amount(step.Done)} {step.Unit} in {duration}" : $"{step.Step}: {duration}";
     }
 
-    /// <summary>“41 tiles/s”, or nothing before it is known.</summary>
-    public static string Rate(RunProgress step) => step.Rate is { } rate ? $"{RunProgress.Amount(rate)} {step.Unit}/s" : "";
+    /// <summary>“41 tiles/s”, or nothing before it is known and where parts of a hundred are all there is to count.</summary>
+    public static string Rate(RunProgress step) => step.Rate is { } rate && step.Unit != "%" ? $"{RunProgress.Amount(rate)} {step.Unit}/s" : "";
 
     /// <summary>“8 s left”, or nothing before it is known.</summary>
     public static string Left(RunProgress step) => step.SecondsLeft is { } left ? $"{RunProgress.Duration(left)} left" : "";

@@ -36,8 +36,7 @@ internal sealed class ResultMaps
     public void Learn()
     {
         _progress.Begin("Learning what nothing looks like", 100, "%");
-        double done = 0;
-        _detector.LearnNull(new Steps(f => { _progress.Advance(100 * (f - done)); done = f; }), _cancellation);
+        _detector.LearnNull(new FractionProgress(_progress), _cancellation);
     }
 
     public void Make()
@@ -82,22 +81,5 @@ internal sealed class ResultMaps
         var values = new float[nx * ny];
         Array.Fill(values, float.NaN);
         return new Raster(grid.EastingAt(step == 1 ? 0 : step / 2), grid.NorthingAt(step == 1 ? 0 : step / 2), step * grid.Spacing, nx, ny, values);
-    }
-
-    private sealed class Steps(Action<double> report) : IProgress<double>
-    {
-        private readonly Lock _gate = new();
-        private double _most;
-
-        public void Report(double value)
-        {
-            lock (_gate)
-            {
-                if (value <= _most)
-                    return;
-                _most = value;
-                report(value);
-            }
-        }
     }
 }

@@ -33,7 +33,7 @@ internal sealed class SurveyRun
     {
         using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _cancellation));
         var survey = _settings.Override(folder.Survey);
-        var inputs = InputFile.Hash(_request.Survey, folder.Inputs.Select(i => i.Path), _progress, _cancellation);
+        var inputs = HashedInput.Hash(_request.Survey, folder.Inputs.Select(i => i.Path), _progress, _cancellation);
         _results.RefuseAnotherSurvey(inputs);
         var earlier = PreviousTargets.Read(_results.TargetsGeoJson);
 
@@ -52,7 +52,7 @@ internal sealed class SurveyRun
         var maps = new ResultMaps(imager, detector, volume, Reference(survey, imager), _threads, _progress, _cancellation);
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
-        var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new Percent(_progress), _cancellation));
+        var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new FractionProgress(_progress), _cancellation));
         var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
         ResultWriter.Write(_results, result, crs, _progress);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
@@ -89,7 +89,7 @@ internal sealed class SurveyRun
         MemoryBudget.OfThisMachine(_results).Require(_request.Survey, size, imager.Looks.Count / Math.Max(1, imager.Looks.Select(l => l.Line).Distinct().Count()) * 8, seen * _settings.Imaging.Groups / all);
     }
 
-    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<InputFile> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
+    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
     {
         var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
         string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, survey.ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
@@ -105,7 +105,7 @@ internal sealed class SurveyRun
 
     private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s))];
 
-    private RunRecord Record(Survey survey, IReadOnlyList<InputFile> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
+    private RunRecord Record(Survey survey, IReadOnlyList<HashedInput> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
     {
         SurveyName = survey.Name,
         Finished = finished,
@@ -118,19 +118,4 @@ internal sealed class SurveyRun
         NewestPing = result?.NewestPing,
         Timings = _journal.Timings(_threads, takenOver),
     };
-
-    private sealed class Percent(IProgressSink sink) : IProgress<double>
-    {
-        private readonly Lock _gate = new();
-        private double _done;
-
-        public void Report(double value)
-        {
-            lock (_gate)
-            {
-                sink.Advance(100 * (value - _done));
-                _done = value;
-            }
-        }
-    }
 }

@@ -13,6 +13,9 @@ internal static class FormatJudge
     /// <summary>Different values needed to overrule the header.</summary>
     private const int FewestValues = 4096;
 
+    /// <summary>Fewer suffice for integers: read as floats, they make no sense at all.</summary>
+    private const int FewestIntegers = 200;
+
     /// <summary>Words looked at, over all traces.</summary>
     private const int MostWords = 1 << 17;
 
@@ -44,9 +47,9 @@ internal static class FormatJudge
         if (layout.Format == SegyFormat.FixedPointWithGain)
             return strange == 0 && wild < 0.01 * n ? floating : layout.Format;
         SegyFormat likely = Likely(layout.Format, words, n, unnormalised, strange, wild);
-        if (likely == layout.Format || n >= FewestValues)
+        if (likely == layout.Format || n >= FewestValues || (likely == SegyFormat.Int32 && n >= FewestIntegers))
             return likely;
-        if (n >= 200)
+        if (n >= FewestIntegers)
             remarks.Add($"the samples look like format {(int)likely} ({SegyFormats.NameOf(likely)}) rather than {layout.FormatCode} as bytes 3225–3226 say, but are too few to overrule the header");
         return layout.Format;
     }

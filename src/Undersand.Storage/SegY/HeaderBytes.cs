@@ -39,8 +39,12 @@ internal readonly ref struct HeaderBytes(ReadOnlySpan<byte> bytes, SegyByteOrder
 
     public double DoubleAt(int number) => BitConverter.UInt64BitsToDouble(UInt64At(number));
 
-    /// <summary>A scalar as the standard means it: positive multiplies, negative divides, zero counts as 1.</summary>
-    public double ScalarAt(int number) => Scalar(Int16At(number));
+    /// <summary>An integer of 32 bits with the scalar that stands elsewhere.</summary>
+    public double ScaledAt(int number, int scalarNumber) => Scaled(Int32At(number), Int16At(scalarNumber));
 
-    public static double Scalar(short scalar) => scalar switch { 0 => 1, > 0 => scalar, _ => 1.0 / -(int)scalar };
+    /// <summary>A scalar as the standard means it: positive multiplies, negative divides, zero counts as 1.</summary>
+    public static double Scaled(double value, short scalar) => scalar switch { 0 => value, > 0 => value * scalar, _ => value / -(double)scalar };
+
+    /// <summary>The inverse of <see cref="Scaled"/>.</summary>
+    public static double Unscaled(double value, short scalar) => scalar switch { 0 => value, > 0 => value / scalar, _ => value * -(double)scalar };
 }

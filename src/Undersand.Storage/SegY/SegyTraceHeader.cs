@@ -10,18 +10,17 @@ internal struct SegyTraceHeader
     public SegyTraceHeader(ReadOnlySpan<byte> bytes, SegyByteOrder order)
     {
         var h = new HeaderBytes(bytes[..Size], order);
-        double elevationScalar = h.ScalarAt(69), coordinateScalar = h.ScalarAt(71), timeScalar = h.ScalarAt(215);
         Ping = h.Int32At(9);
         Receiver = h.Int32At(13);
         Kind = h.Int16At(29);
-        ReceiverElevation = h.Int32At(41) * elevationScalar;
-        SourceDepth = h.Int32At(49) * elevationScalar;
-        SourceX = h.Int32At(73) * coordinateScalar;
-        SourceY = h.Int32At(77) * coordinateScalar;
-        ReceiverX = h.Int32At(81) * coordinateScalar;
-        ReceiverY = h.Int32At(85) * coordinateScalar;
+        ReceiverElevation = h.ScaledAt(41, 69);
+        SourceDepth = h.ScaledAt(49, 69);
+        SourceX = h.ScaledAt(73, 71);
+        SourceY = h.ScaledAt(77, 71);
+        ReceiverX = h.ScaledAt(81, 71);
+        ReceiverY = h.ScaledAt(85, 71);
         CoordinateUnits = h.Int16At(89);
-        Delay = h.Int16At(109) * timeScalar * 1e-3;
+        Delay = HeaderBytes.Scaled(h.Int16At(109), h.Int16At(215)) / 1000;
         Samples = h.UInt16At(115);
         IntervalMicroseconds = h.Int16At(117);
         Year = h.Int16At(157);

@@ -202,7 +202,7 @@ public sealed class SegyWriter : IDisposable
 
     private static int Scaled(double value, short scalar)
     {
-        double scaled = Math.Round(value / HeaderBytes.Scalar(scalar));
+        double scaled = Math.Round(HeaderBytes.Unscaled(value, scalar));
         return Math.Abs(scaled) <= int.MaxValue ? (int)scaled : throw new ArgumentOutOfRangeException(nameof(value), value, $"does not fit a header integer with scalar {scalar}");
     }
 }

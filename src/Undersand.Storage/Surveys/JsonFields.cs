@@ -69,13 +69,13 @@ internal sealed class JsonFields
         if (Get(name) is not { } element)
             return null;
         if (element.ValueKind != JsonValueKind.Array)
-            throw Wrong(name, "a list [ … ] is expected here", "see docs/formats.md");
+            throw Wrong(name, "a list [ … ] is expected here", "see docs/survey-folder.md");
         var rows = new List<double[]>();
         foreach (JsonElement row in element.EnumerateArray())
         {
             string at = $"{name}[{rows.Count}]";
             if (row.ValueKind != JsonValueKind.Array || row.GetArrayLength() != width)
-                throw Wrong(at, $"a list of {width} numbers is expected here", "see docs/formats.md");
+                throw Wrong(at, $"a list of {width} numbers is expected here", "see docs/survey-folder.md");
             rows.Add([.. row.EnumerateArray().Select(value => NumberOf(value, at))]);
         }
         return rows;
@@ -86,7 +86,7 @@ internal sealed class JsonFields
         if (Get(name) is not { } element)
             return null;
         if (element.ValueKind != JsonValueKind.Array)
-            throw Wrong(name, "a list [ … ] is expected here", "see docs/formats.md");
+            throw Wrong(name, "a list [ … ] is expected here", "see docs/survey-folder.md");
         return [.. element.EnumerateArray().Select(value => NumberOf(value, name))];
     }
 

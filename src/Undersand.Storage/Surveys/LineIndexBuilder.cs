@@ -9,20 +9,29 @@ internal sealed class LineIndexBuilder(SegyFile file, List<Caution> cautions)
     private const double RareReceiver = 0.01;
 
     private readonly List<PingEntry> _pings = [];
-    private readonly List<TraceEntry> _traces = [];
-    private readonly Dictionary<int, int> _pingByNumber = [];
+    private readonly List<TraceEntry> _traces = new(file.Layout.Traces);
+
+    /// <summary>Made only where pings don't simply follow each other.</summary>
+    private Dictionary<int, int>? _pingByNumber;
+
+    /// <summary>Ping and receiver of each trace so far; made only where receivers don't simply follow each other.</summary>
+    private HashSet<(int Ping, int Receiver)>? _seen;
     private readonly List<int> _replicas = [];
     private int _withoutCoordinates, _otherKinds, _otherDelays, _localTimes;
 
     private struct PingEntry
     {
-        public int Number, Occurrence, LastReceiver, LastTrace, Nanoseconds;
+        public int Number, Occurrence, LastReceiver, Nanoseconds;
         public long Seconds;
         public double Delay;
     }
 
-    /// <summary>A trace, its ping, its receiver, and the ping's trace before it (index into the list, or −1).</summary>
-    private readonly record struct TraceEntry(int Trace, int Ping, int Receiver, int Before, bool Live);
+    /// <summary>A trace (or −2 − trace where it is dead), its ping, its receiver.</summary>
+    private readonly record struct TraceEntry(int Trace, int Ping, int Receiver)
+    {
+        public bool Live => Trace >= 0;
+        public int Number => Live ? Trace : -2 - Trace;
+    }
 
     public LineIndex Build()
     {
@@ -61,31 +70,46 @@ internal sealed class LineIndexBuilder(SegyFile file, List<Caution> cautions)
         var pings = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_pings);
         if (Math.Abs(pings[ping].Delay - header.Delay) > 0.25 * file.Layout.Interval)
             _otherDelays++;
-        _traces.Add(new TraceEntry(trace, ping, header.Receiver, pings[ping].LastTrace, header.IsLive));
-        pings[ping].LastTrace = _traces.Count - 1;
+        _traces.Add(new TraceEntry(header.IsLive ? trace : -2 - trace, ping, header.Receiver));
+        _seen?.Add((ping, header.Receiver));
         pings[ping].LastReceiver = Math.Max(pings[ping].LastReceiver, header.Receiver);
     }
 
     private int PingOf(SegyTraceHeader header)
     {
         int occurrence = 0;
-        if (_pingByNumber.TryGetValue(header.Ping, out int ping))
+        if (Find(header.Ping) is { } ping)
         {
             if (header.Receiver > _pings[ping].LastReceiver || header.Receiver <= 0 || !Has(ping, header.Receiver))
                 return ping;
             occurrence = _pings[ping].Occurrence + 1;
         }
-        _pingByNumber[header.Ping] = _pings.Count;
-        _pings.Add(new PingEntry { Number = header.Ping, Occurrence = occurrence, LastReceiver = int.MinValue, LastTrace = -1, Seconds = HeaderTime.Seconds(header), Nanoseconds = header.HasNanoseconds ? header.Nanoseconds : -1, Delay = header.Delay });
+        if (_pingByNumber is not null)
+            _pingByNumber[header.Ping] = _pings.Count;
+        _pings.Add(new PingEntry { Number = header.Ping, Occurrence = occurrence, LastReceiver = int.MinValue, Seconds = HeaderTime.Seconds(header), Nanoseconds = header.HasNanoseconds ? header.Nanoseconds : -1, Delay = header.Delay });
         return _pings.Count - 1;
+    }
+
+    /// <summary>The ping that has a number: mostly the last one, or none as numbers rise.</summary>
+    private int? Find(int number)
+    {
+        if (_pingByNumber is null)
+        {
+            if (_pings.Count == 0 || number > _pings[^1].Number)
+                return null;
+            if (number == _pings[^1].Number)
+                return _pings.Count - 1;
+            _pingByNumber = [];
+            for (int i = 0; i < _pings.Count; i++)
+                _pingByNumber[_pings[i].Number] = i;
+        }
+        return _pingByNumber.TryGetValue(number, out int ping) ? ping : null;
     }
 
     private bool Has(int ping, int receiver)
     {
-        for (int i = _pings[ping].LastTrace; i >= 0; i = _traces[i].Before)
-            if (_traces[i].Receiver == receiver)
-                return true;
-        return false;
+        _seen ??= [.. _traces.Select(trace => (trace.Ping, trace.Receiver))];
+        return _seen.Contains((ping, receiver));
     }
 
     /// <summary>No receiver is numbered: the traces of a ping are counted, and where pings aren't numbered either each trace is a ping.</summary>
@@ -97,9 +121,9 @@ internal sealed class LineIndexBuilder(SegyFile file, List<Caution> cautions)
             _pings.Clear();
             foreach (int i in Enumerable.Range(0, _traces.Count))
             {
-                SegyTraceHeader header = file.HeaderOf(_traces[i].Trace);
-                _pings.Add(new PingEntry { Number = i + 1, LastTrace = i, Seconds = HeaderTime.Seconds(header), Nanoseconds = header.HasNanoseconds ? header.Nanoseconds : -1, Delay = header.Delay });
-                _traces[i] = _traces[i] with { Ping = i, Receiver = 1, Before = -1 };
+                SegyTraceHeader header = file.HeaderOf(_traces[i].Number);
+                _pings.Add(new PingEntry { Number = i + 1, Seconds = HeaderTime.Seconds(header), Nanoseconds = header.HasNanoseconds ? header.Nanoseconds : -1, Delay = header.Delay });
+                _traces[i] = _traces[i] with { Ping = i, Receiver = 1 };
             }
             return;
         }
@@ -140,7 +164,7 @@ internal sealed class LineIndexBuilder(SegyFile file, List<Caution> cautions)
         {
             if (!columns.TryGetValue(trace.Receiver, out int column))
                 continue;
-            grid[trace.Ping * receivers.Length + column] = trace.Live ? trace.Trace : -2 - trace.Trace;
+            grid[trace.Ping * receivers.Length + column] = trace.Trace;
             live[trace.Ping] |= trace.Live;
             dead += trace.Live ? 0 : 1;
         }
@@ -153,7 +177,7 @@ internal sealed class LineIndexBuilder(SegyFile file, List<Caution> cautions)
         return new LineIndex
         {
             ReceiverNumbers = receivers,
-            TraceOf = [.. order.SelectMany(ping => new ArraySegment<int>(grid, ping * receivers.Length, receivers.Length))],
+            TraceOf = Reordered(grid, order, receivers.Length),
             Numbers = [.. order.Select(ping => _pings[ping].Number)],
             Occurrences = [.. order.Select(ping => _pings[ping].Occurrence)],
             Seconds = [.. order.Select(ping => _pings[ping].Seconds)],
@@ -162,6 +186,16 @@ internal sealed class LineIndexBuilder(SegyFile file, List<Caution> cautions)
             Replicas = _replicas,
             WithoutCoordinates = _withoutCoordinates,
         };
+    }
+
+    private int[] Reordered(int[] grid, int[] order, int width)
+    {
+        if (order.Length == _pings.Count && !order.Where((ping, i) => ping != i).Any())
+            return grid;
+        int[] reordered = new int[order.Length * width];
+        for (int i = 0; i < order.Length; i++)
+            grid.AsSpan(order[i] * width, width).CopyTo(reordered.AsSpan(i * width));
+        return reordered;
     }
 
     /// <summary>Pings with a live trace, by number; in the file's order where numbers are used twice.</summary>

@@ -31,12 +31,9 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
 
     private SegyLine Open(SegyFile file)
     {
-        if (file.Layout.HeadersDisagree)
-            throw new SurveyException(file.Name, "bytes 3221–3222", $"with {file.Layout.Samples} samples a trace, trace headers are not where they must be", "write the right number of samples, or copy the file again");
-        LineIndex index = new LineIndexBuilder(file, cautions).Build();
-        RefuseTruncation(file, index);
+        LineIndex index = IndexOf(file, cautions);
         if (track is null)
-            CheckHeaderPositions(file, index);
+            CheckHeaderPositions(file, index, cautions);
         else
             CheckArray(file, index);
         Instant[] times = new LineTimes(file, index, pings, track, cautions).Settle();
@@ -47,6 +44,16 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
         if (file.Layout.CorrelatedFlag is not (1 or 2))
             assumptions.Add(new Assumption($"correlation of {file.Name}", "raw, not yet correlated", "bytes 3249–3250 don't say"));
         return new SegyLine(file, index, times, track, array, offset, file.Layout.CorrelatedFlag == 2, replica);
+    }
+
+    /// <summary>Groups the traces into pings; refuses a file whose traces can't be found or that was cut.</summary>
+    internal static LineIndex IndexOf(SegyFile file, List<Caution> cautions)
+    {
+        if (file.Layout.HeadersDisagree)
+            throw new SurveyException(file.Name, "bytes 3221–3222", $"with {file.Layout.Samples} samples a trace, trace headers are not where they must be", "write the right number of samples, or copy the file again");
+        LineIndex index = new LineIndexBuilder(file, cautions).Build();
+        RefuseTruncation(file, index);
+        return index;
     }
 
     /// <summary>A last trace that is short belongs to a ping that is whole otherwise; where receivers lack as well the file was cut.</summary>
@@ -62,7 +69,8 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
             throw new SurveyException(file.Name, $"trace {last + 1}", $"the file is truncated: its last ping, {index.Numbers[ping]}, lacks receivers and the last trace lacks {file.Layout.LastTraceLacks} samples", "copy it again from where it was recorded");
     }
 
-    private void CheckHeaderPositions(SegyFile file, LineIndex index)
+    /// <summary>Refuses positions that can't be used without navigation.csv.</summary>
+    internal static void CheckHeaderPositions(SegyFile file, LineIndex index, List<Caution> cautions)
     {
         int recorded = index.TraceOf.Count(trace => trace != LineIndex.Missing);
         if (index.WithoutCoordinates >= recorded)
@@ -82,7 +90,7 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
     private void CheckArray(SegyFile file, LineIndex index)
     {
         if (index.ReceiverNumbers[^1] > array!.Receivers.Count)
-            throw new SurveyException(ArrayJson.FileName, "receivers", $"there are lever arms for {array.Receivers.Count} receivers, but {file.Name} has a receiver {index.ReceiverNumbers[^1]}", "add the missing lever arms, in the order of the receivers' numbers");
+            throw new SurveyException(ArrayJson.FileName, "receivers", $"lever arms are given for {array.Receivers.Count} of the receivers, but {file.Name} has a receiver {index.ReceiverNumbers[^1]}", "add the missing lever arms, in the order of the receivers' numbers");
     }
 
     private void CheckNavigation(SegyFile file, LineIndex index, Instant[] times)

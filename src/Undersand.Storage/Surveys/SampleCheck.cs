@@ -17,7 +17,7 @@ internal sealed class SampleCheck(SegyFile file, LineIndex index, List<Caution> 
     /// <exception cref="SurveyException">All samples are zero, not finite, or an envelope.</exception>
     public float FindOffset()
     {
-        int[] live = [.. index.TraceOf.Where(trace => trace >= 0)];
+        int[] live = Array.FindAll(index.TraceOf, trace => trace >= 0);
         float[] kept = Keep(live);
         if (kept.Length == 0)
         {

@@ -30,8 +30,8 @@ internal sealed class SurveyAssembler(string folder, SurveyJson json, SurveyForm
             throw new SurveyException(SurveyJson.FileName, "waveform", $"the chirp starts and ends at {start} Hz", "write two different frequencies");
         if (given.Start is null && swept is not null)
             CheckType(layouts[withSweep], lines[withSweep].Name);
-        double taper = given.Taper ?? (given.Start is null ? swept?.TaperFraction : null)
-            ?? Assume("taper of the chirp", DefaultTaper, "of the duration at each end", "not given; common practice, no source");
+        double taper = given.Taper ?? (given.Start is null && swept?.TaperFraction > 0 ? swept.TaperFraction : (double?)null)
+            ?? Assume("taper of the chirp", DefaultTaper, "of the duration at each end", "not given (zero in bytes 3243–3246 is less than a millisecond, or not said); common practice, no source");
         var waveform = new Waveform(start.Value, end.Value, duration.Value, taper);
         CheckNyquist(waveform, lines, given.Start is null ? lines[withSweep].Name : SurveyJson.FileName);
         return waveform;
@@ -51,7 +51,7 @@ internal sealed class SurveyAssembler(string folder, SurveyJson json, SurveyForm
         One(given.Start, swept.StartFrequency, "start frequency of the chirp", "3233–3234", "Hz");
         One(given.End, swept.EndFrequency, "end frequency of the chirp", "3235–3236", "Hz");
         One(given.Duration, swept.Duration, "duration of the chirp", "3237–3238", "s");
-        if (given.Taper is null && given.Start is null)
+        if (given.Taper is null && given.Start is null && swept.TaperFraction > 0)
             assumptions.Add(new Assumption("taper of the chirp", $"{swept.TaperFraction:0.###} of the duration at each end", $"not in survey.json; {file}, bytes 3243–3246"));
     }
 

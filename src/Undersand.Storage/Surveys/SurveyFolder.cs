@@ -3,7 +3,7 @@ using Undersand.Storage.SegY;
 
 namespace Undersand.Storage.Surveys;
 
-/// <summary>A survey as it lies in a folder: survey.json, recordings, navigation, and the other tables of docs/formats.md. The folder is never written to.</summary>
+/// <summary>A survey as it lies in a folder: survey.json, recordings, navigation, and the other tables of docs/survey-folder.md. The folder is never written to.</summary>
 public sealed class SurveyFolder : IDisposable
 {
     private readonly List<SegyLine> _lines = [];

@@ -2,9 +2,9 @@ namespace Undersand.Detection;
 
 /// <summary>Works out, block by block, the energy to be expected where there is no compact body.</summary>
 /// <remarks>
-/// In eight sectors of a ring: the mean energy at the same burial, and the greatest energy within radius × slope of it. The background is the median over
-/// the sectors of the mean, or of the greatest divided by what the greatest of so many speckles is expected to be, whichever is more. A long body fills
-/// two opposite sectors and leaves the median alone; a layer, flat or dipping, fills all. See docs/science/evidence.md.
+/// In eight sectors of a ring: the mean energy at the same burial, and the greatest energy within radius × slope of it. The background is the third lowest of
+/// the sectors' means, or of their greatest divided by what the greatest of so many speckles is expected to be, whichever is more. A long body and its
+/// sidelobes fill some sectors; a layer, flat or dipping, fills all. See docs/science/evidence.md.
 /// </remarks>
 internal sealed class BackgroundRing
 {
@@ -128,18 +128,18 @@ internal sealed class BackgroundRing
                     if (_greatest[s * levels + z] >= 0)
                         tops[knownTops++] = _greatest[s * levels + z];
                 }
-                float ring = Middle(means[..known]), layer = Middle(tops[..knownTops]);
+                float ring = Low(means[..known]), layer = Low(tops[..knownTops]);
                 background[z] = known == 0 ? -1 : Math.Max(ring, (float)(layer / expected));
             }
         }
 
-        private static float Middle(Span<float> values)
+        private static float Low(Span<float> values)
         {
             if (values.Length == 0)
                 return -1;
             values.Sort();
-            // The lower of the two middle ones: a long body may spill into the sectors beside its own two.
-            return values[(values.Length - 1) / 2];
+            // The third lowest of eight: a long body fills two, its sidelobes some of the others; the open end of a layer leaves three empty at most.
+            return values[(values.Length - 1) / 3];
         }
     }
 }

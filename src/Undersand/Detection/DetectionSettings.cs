@@ -8,7 +8,7 @@ public sealed record DetectionSettings
     /// <summary>Inner radius of the ring that gives the background: outside a body of half a metre and its blur.</summary>
     public double RingInner { get; init; } = 0.4;
     /// <summary>Outer radius of the ring.</summary>
-    public double RingOuter { get; init; } = 1.2;
+    public double RingOuter { get; init; } = 1.6;
     /// <summary>Outer radius within which a layer is followed sideways.</summary>
     public double LayerRadius { get; init; } = 0.8;
     /// <summary>Steepest dip (metre per metre) of a layer that is recognised as one: 14°.</summary>

@@ -126,11 +126,13 @@ public sealed class Detector
         double spacing = _field.Grid.Spacing;
         var peaks = PeakFinder.Find(evidence, tile, _field.Grid.CountZ, NullLearner.Least);
         counts.AddVoxels(evidence);
-        foreach (var peak in PeakFinder.WithoutShadows(peaks, spacing, NullLearner.Least))
+        foreach (var peak in PeakFinder.OnePerThing(peaks, spacing))
             if (IsInside(peak))
                 counts.AddPeak(peak);
         return [.. peaks.Where(p => p.Ratio >= LeastCandidate).Take(CandidatesPerTile)];
     }
+
+    internal EvidenceField Field => _field;
 
     private static bool IsInside(Peak peak)
     {

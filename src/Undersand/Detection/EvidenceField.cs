@@ -50,10 +50,18 @@ internal sealed class EvidenceField
         if (!TryLocate(ix, iy, iz, out var tile, out int place) || _tiles.Get((tile, line)) is not { } seen || float.IsNaN(seen.Energy[place]))
             return false;
         (real, imaginary) = (seen.Real[place], seen.Imaginary[place]);
-        background = _backgrounds.Get((tile, line)) is { } blocks
-            ? Math.Max(BlockBackground(blocks, ix % VoxelGrid.TileSize, iy % VoxelGrid.TileSize, iz), seen.Incoherent[place])
-            : seen.Incoherent[place];
+        float ring = _backgrounds.Get((tile, line)) is { } blocks ? BlockBackground(blocks, ix % VoxelGrid.TileSize, iy % VoxelGrid.TileSize, iz) : 0;
+        background = seen.WithoutSelf(place, ring);
         return background > 0;
+    }
+
+    /// <summary>For study: a line's energy, its background, and what the traces have not in common, dB.</summary>
+    internal string Explain(int line, int ix, int iy, int iz)
+    {
+        if (!TryLocate(ix, iy, iz, out var tile, out int place) || _tiles.Get((tile, line)) is not { } seen || _backgrounds.Get((tile, line)) is not { } b)
+            return "unseen";
+        static double db(double x) => 10 * Math.Log10(x);
+        return FormattableString.Invariant($"E {db(seen.Energy[place]):F1} B {db(BlockBackground(b, ix % 64, iy % 64, iz)):F1} inc {db(seen.Incoherent[place]):F1} noise {db(NoiseEnergy(line, Grid.EastingAt(ix), Grid.NorthingAt(iy), Grid.BurialAt(iz))):F1}");
     }
 
     private bool TryLocate(int ix, int iy, int iz, out TileIndex tile, out int place)
@@ -103,7 +111,7 @@ internal sealed class EvidenceField
                 FillColumn(background, x, y, column);
                 for (int z = 0; z < levels; z++)
                 {
-                    float energy = seen.Energy[start + z], expected = Math.Max(column[z], seen.Incoherent[start + z]);
+                    float energy = seen.Energy[start + z], expected = seen.WithoutSelf(start + z, column[z]);
                     if (!(energy >= 0) || !(expected > 0))
                         continue;
                     ratio[start + z] += energy / expected;

@@ -11,7 +11,7 @@ internal sealed class GhostTest(Survey survey, EvidenceField field)
 {
     // The seabed's ghost is a layer like the seabed, and layers are told apart before; one that looks compact is rare, one that looks like a patch less so. That a
     // strong body's ghost lies below it is commoner. Odds of ghosts to bodies among the peaks of a survey: judgement, no source.
-    private const double CompactOdds = 0.005, PatchOdds = 0.05, BelowStrongOdds = 0.05;
+    private const double CompactOdds = 0.002, PatchOdds = 0.05, BelowStrongOdds = 0.05;
     private const double Contradicted = 0.02;
 
     /// <summary>The target, its probability lowered and a note added where it may be a ghost.</summary>

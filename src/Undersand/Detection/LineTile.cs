@@ -10,6 +10,7 @@ internal sealed class LineTile
         Imaginary = new float[length];
         Energy = new float[length];
         Incoherent = new float[length];
+        SelfNoise = new float[length];
     }
 
     public float[] Real { get; }
@@ -21,6 +22,17 @@ internal sealed class LineTile
 
     /// <summary>What |amplitude|² the part of the traces that they don't have in common would give: (Σ|x|² − |Σx|²/N)/(N(N−1)). Zero for a point in focus.</summary>
     public float[] Incoherent { get; }
+
+    /// <summary>What a body's own echo adds to the background around it: N traces that agree in one place disagree around it, and leave about 1/N of its energy there; a little less is counted on.</summary>
+    public float[] SelfNoise { get; }
+
+    /// <summary>The background that there would be without the voxel's own echo: the background measured, less <see cref="SelfNoise"/>, but never less than a seventh of it.</summary>
+    public float WithoutSelf(int place, float background)
+    {
+        // The echoes of a large body differ from trace to trace: a quarter of what they have not in common is the least that noise can be.
+        float measured = Math.Max(background, 0.25f * Incoherent[place]);
+        return Math.Max(measured - SelfNoise[place], measured / 7);
+    }
 
     /// <summary>Null where no look of the line saw the tile.</summary>
     public static LineTile? Read(IVolume volume, TileIndex tile, int line)
@@ -60,6 +72,7 @@ internal sealed class LineTile
             Real[i] *= scale;
             Imaginary[i] *= scale;
             Energy[i] = Real[i] * Real[i] + Imaginary[i] * Imaginary[i];
+            SelfNoise[i] = 0.7f * scale * Energy[i];
             Incoherent[i] = Math.Max((Incoherent[i] * scale - Energy[i]) / (traces[i] - 1), 0);
         }
     }

@@ -44,14 +44,32 @@ internal static class PeakFinder
         return dx * dx + dy * dy <= reach * reach && Math.Abs(dz) <= reach;
     }
 
-    /// <summary>The peaks that aren't in another's shadow.</summary>
+    /// <summary>The peaks that aren't in another's shadow; and of high ones, of which one body or one heap makes many, only the highest within half a metre.</summary>
     /// <param name="peaks">Strongest first.</param>
     /// <param name="spacing">Edge of a voxel.</param>
-    /// <param name="least">The ratio of the weakest peak that there can be.</param>
-    public static List<Peak> WithoutShadows(List<Peak> peaks, double spacing, float least)
+    public static List<Peak> OnePerThing(List<Peak> peaks, double spacing)
     {
-        var strong = peaks.TakeWhile(p => p.Ratio > 10 * least).ToList();
-        return [.. peaks.Where(p => !strong.TakeWhile(s => s.Ratio > 10 * p.Ratio).Any(s => IsInShadow(p, s, spacing)))];
+        var kept = new List<Peak>();
+        var high = new List<Peak>();
+        foreach (var peak in peaks)
+        {
+            bool isHigh = CoherenceStatistics.MeanEnergyExceedance(peak.Ratio, peak.Lines) < Rare;
+            if (high.Any(h => IsInShadow(peak, h, spacing) || (isHigh && IsNear(peak, h, spacing))))
+                continue;
+            kept.Add(peak);
+            if (isHigh)
+                high.Add(peak);
+        }
+        return kept;
+    }
+
+    // So seldom without an object that two within half a metre (some hundred cells) are hardly chance.
+    private const double Rare = 1e-4;
+
+    private static bool IsNear(Peak a, Peak b, double spacing)
+    {
+        double dx = (a.X - b.X) * spacing, dy = (a.Y - b.Y) * spacing, dz = (a.Z - b.Z) * spacing;
+        return dx * dx + dy * dy + dz * dz < 0.25;
     }
 
     private static bool IsGreatest(float[] ratio, int x, int y, int z, int levels, float value)

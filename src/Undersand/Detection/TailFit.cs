@@ -145,15 +145,18 @@ internal sealed class TailFit
         return tail;
     }
 
-    // The share of objects is not fitted but averaged over: log-uniform from a tenth of what the prior expects to a thousand times,
-    // since a wreck's ground may hold far more than the prior says, and must not pass for clutter's tail.
+    // The share of objects is not fitted but averaged over: from a tenth of what the prior expects to a thousand times, the higher the less likely
+    // beforehand. A wreck's ground may hold far more than the prior says, and must not pass for clutter's tail.
     private double LogLikelihood(double[] tail, double above, double expectedObjects, double rangeDb)
     {
         const int shares = 9;
         Span<double> logs = stackalloc double[shares];
+        double priors = 0;
         for (int w = 0; w < shares; w++)
         {
-            double share = Math.Min(0.5, expectedObjects * Math.Pow(10, 0.5 * (w - 2)) / above), perBin = share * PeakCounts.StepDb / rangeDb, sum = 0;
+            double times = Math.Pow(10, 0.5 * (w - 2)), prior = Math.Min(1, 1 / Math.Sqrt(times));
+            double share = Math.Min(0.5, expectedObjects * times / above), perBin = share * PeakCounts.StepDb / rangeDb, sum = Math.Log(prior);
+            priors += prior;
             for (int i = _first; i < PeakCounts.Bins; i++)
             {
                 if (_counts[i] == 0)
@@ -163,7 +166,7 @@ internal sealed class TailFit
             }
             logs[w] = sum;
         }
-        return LogSum(logs.ToArray()) - Math.Log(shares);
+        return LogSum(logs.ToArray()) - Math.Log(priors);
     }
 
     private static double LogSum(IEnumerable<double> logs)

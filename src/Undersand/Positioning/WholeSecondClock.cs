@@ -11,7 +11,7 @@ public static class WholeSecondClock
     /// <param name="seconds">Cut-off seconds of each ping, not falling.</param>
     /// <param name="numbers">Ping numbers, rising; gaps are pings that are missing.</param>
     /// <param name="times">As long as the seconds; receives the guessed times.</param>
-    /// <returns>The greatest error in seconds if the pings were evenly timed; 0.5 or more where they were not.</returns>
+    /// <returns>The greatest error in seconds if the pings were evenly timed; 0.5 where they can't have been.</returns>
     public static double Restore(ReadOnlySpan<long> seconds, ReadOnlySpan<int> numbers, Span<double> times)
     {
         int count = seconds.Length;
@@ -35,7 +35,35 @@ public static class WholeSecondClock
         double offset = least + width + 0.5 * slack;
         for (int i = 0; i < count; i++)
             times[i] = start + offset + interval * (numbers[i] - (double)numbers[0]);
-        return Math.Max(0.5 * Math.Abs(slack), 0.5 * interval);
+        return slack < 0 ? Math.Max(-0.5 * slack, 0.5 * interval) : GreatestError(seconds, numbers, interval, offset, high: rough + 2 / Math.Max(span, 1));
+    }
+
+    /// <summary>
+    /// How far any even timing that the seconds allow lies from the one taken. A line's distance from another is greatest at an end; the
+    /// allowed lines are farthest up or down there at the least and the greatest interval that leave any slack.
+    /// </summary>
+    private static double GreatestError(ReadOnlySpan<long> seconds, ReadOnlySpan<int> numbers, double interval, double offset, double high)
+    {
+        double span = numbers[^1] - (double)numbers[0];
+        double least = Edge(seconds, numbers, interval, 0), most = Edge(seconds, numbers, interval, high), error = 0;
+        foreach (double edge in (double[])[least, most])
+        {
+            (double low, double width) = Range(seconds, numbers, edge);
+            foreach (double start in (double[])[low + width, low + 1])
+                error = Math.Max(error, Math.Max(Math.Abs(start - offset), Math.Abs(start - offset + (edge - interval) * span)));
+        }
+        return error;
+    }
+
+    /// <summary>The interval between the best and a bad one at which the slack ends.</summary>
+    private static double Edge(ReadOnlySpan<long> seconds, ReadOnlySpan<int> numbers, double good, double bad)
+    {
+        for (int i = 0; i < 60 && Math.Abs(good - bad) > 1e-12; i++)
+        {
+            double middle = 0.5 * (good + bad);
+            if (Range(seconds, numbers, middle).Width <= 1) good = middle; else bad = middle;
+        }
+        return good;
     }
 
     /// <summary>Least of s − b·n, and how much greater the greatest is.</summary>

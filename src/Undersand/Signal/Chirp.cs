@@ -8,7 +8,7 @@ public static class Chirp
     /// <param name="interval">Seconds between samples.</param>
     public static float[] Sample(Waveform waveform, double interval)
     {
-        var samples = new float[(int)Math.Floor(waveform.Duration / interval) + 1];
+        var samples = new float[(int)Math.Floor(waveform.Duration / interval + 1e-6) + 1];
         for (int i = 0; i < samples.Length; i++)
             samples[i] = (float)At(waveform, i * interval);
         return samples;

@@ -38,6 +38,7 @@ public sealed class PulseCompressor
         InputCount = sampleCount;
         LowFrequency = lowFrequency;
         HighFrequency = highFrequency;
+        Reach = isCorrelated ? 0 : replica.Length * interval;
         _inputSize = FourierTransform.SizeFor(sampleCount + replica.Length);
         double binWidth = 1 / (_inputSize * interval);
         _outputSize = FourierTransform.SizeFor((int)Math.Ceiling(settings.Oversampling * (highFrequency - lowFrequency) / binWidth));
@@ -66,6 +67,8 @@ public sealed class PulseCompressor
     public double LowFrequency { get; }
     /// <summary>Upper edge of the band, hertz.</summary>
     public double HighFrequency { get; }
+    /// <summary>Seconds of the trace after an echo's beginning that go into its pulse: later than this before the trace's end, echoes and noise are whole.</summary>
+    public double Reach { get; }
     /// <summary>Standard deviation of the noise in |pulse| for white noise of standard deviation 1 in the trace (root mean square of the complex value).</summary>
     public double NoiseGain { get; private set; }
     /// <summary>Full width of the pulse's envelope at −6 dB, seconds, before any absorption.</summary>

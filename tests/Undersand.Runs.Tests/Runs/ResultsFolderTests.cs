@@ -134,7 +134,7 @@ public sealed class ResultsFolderTests : IDisposable
         RunRecordTests.Example().Write(_folder["out", "results", "run.json"]);
         byte[] before = File.ReadAllBytes(_folder["out", "results", "run.json"]);
         // The same settings file alone doesn't make it the same survey.
-        InputFile[] others = [new("line-01.sgy", 5, new string('c', 64)), new("survey.json", 77, new string('b', 64))];
+        HashedInput[] others = [new("line-01.sgy", 5, new string('c', 64)), new("survey.json", 77, new string('b', 64))];
         var refused = Assert.Throws<SurveyException>(() => Use(folder => folder.RefuseAnotherSurvey(others)));
         Assert.Contains("another survey, “Gull Flats – “block C””", refused.Message, StringComparison.Ordinal);
         Assert.Equal(before, File.ReadAllBytes(_folder["out", "results", "run.json"]));

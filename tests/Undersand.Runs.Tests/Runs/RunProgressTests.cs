@@ -48,6 +48,14 @@ public class RunProgressTests
     public void Durations_are_said_as_people_say_them(double seconds, string words) => Assert.Equal(words, RunProgress.Duration(seconds));
 
     [Fact]
+    public void Parts_of_a_hundred_are_said_once()
+    {
+        var step = new RunProgress("Learning", 100, "%", now: 0);
+        step.Advance(25, 10);
+        Assert.Equal("Learning: 25 %, 30 s left", ProgressWords.UnderWay(step));
+    }
+
+    [Fact]
     public void Plain_lines_come_at_most_every_two_seconds_and_at_each_steps_end()
     {
         double now = 0;

@@ -69,11 +69,11 @@ public class RunRecordTests
         using var folder = new TestFolder();
         folder.Write("b.sgy", "abc");
         folder.Write("casts/1.csv", "");
-        IReadOnlyList<InputFile> inputs = InputFile.Hash(folder.Path, ["casts/1.csv", "b.sgy"], new NoProgress(), TestContext.Current.CancellationToken);
+        IReadOnlyList<HashedInput> inputs = HashedInput.Hash(folder.Path, ["casts/1.csv", "b.sgy"], new NoProgress(), TestContext.Current.CancellationToken);
         // SHA-256 of "abc" and of nothing: FIPS 180-4 examples published by NIST.
         Assert.Equal(
-            [new InputFile("b.sgy", 3, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),
-             new InputFile("casts/1.csv", 0, "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855")], inputs);
+            [new HashedInput("b.sgy", 3, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),
+             new HashedInput("casts/1.csv", 0, "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855")], inputs);
         Assert.True(inputs[0].IsRecording);
         Assert.False(inputs[1].IsRecording);
     }
@@ -82,7 +82,7 @@ public class RunRecordTests
     {
         SurveyName = "Gull Flats – “block C”",
         Finished = true,
-        Inputs = [new InputFile("line-01.sgy", 123_456, new string('a', 64)), new InputFile("survey.json", 77, new string('b', 64))],
+        Inputs = [new HashedInput("line-01.sgy", 123_456, new string('a', 64)), new HashedInput("survey.json", 77, new string('b', 64))],
         Settings = new Dictionary<string, object?> { ["voxel_m"] = 0.05, ["whiten"] = true, ["max_burial_m"] = null, ["kernel"] = "vector", ["groups"] = 12 },
         Engine = "vector",
         Seeds = new Dictionary<string, long> { ["null_voxels"] = 7 },

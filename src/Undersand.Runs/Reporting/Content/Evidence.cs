@@ -14,7 +14,7 @@ internal static class Evidence
             new($"a volume that the image can just resolve, {Volume(result.CellVolume)} at 1 m of burial.", "The cell:"),
             new($"{Numbers.Given(prior.ObjectsPerHectare)} such bodies in a hectare between the seabed and {Numbers.Given(deepest)} m, that is one cell in {Numbers.Significant(1 / perCell, 2)} (log10 odds {Numbers.Signed(Math.Log10(perCell / (1 - perCell)), 1)}).{Used(result)}", "The prior:"),
             new("how many times more probable the measured sums are with a body than without. Its logarithm (base 10) added to the prior’s log10 odds gives the posterior’s. Who holds another prior may add it to the column of Bayes factors.", "The Bayes factor:"),
-            new("looks that are independent add their logarithms. The survey’s own voxels say how often chance reaches a value, so that correlated, unequal and speckled traces are counted for what they are.", "Looks:"),
+            new("the complex sums of a line’s looks add up, as its own navigation allows; between lines evidence is averaged, and the survey’s own voxels say, for each number of lines, how often chance reaches a value, so that correlated, unequal and speckled traces are counted for what they are.", "Looks and lines:"),
             new("no. No place that was opened has been held against these numbers, and no object was planted in the recordings to count how many come back. Until then a probability is a ranking with a scale of its own.", "Calibrated?"),
         ]);
         foreach (Block block in Tails(result))

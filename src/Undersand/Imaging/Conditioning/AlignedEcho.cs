@@ -7,12 +7,15 @@ namespace Undersand.Imaging.Conditioning;
 /// Traces are aligned on the echo's own time, scaled by its own amplitude and phase, and their median over many pings is the model: what lies
 /// in fewer than half of them, such as an object, does not enter it. Each trace then loses the model times its own amplitude.
 /// Millimetres of height are in the alignment and the phase, so that 20 dB and more are taken off; see docs/science/seabed-echo.md.
+/// A weak echo, among which an object may lie, is not scaled to each trace (that would take the object): there the time alone aligns.
 /// </remarks>
 internal sealed class AlignedEcho
 {
-    private const int LeastTraces = 8, FitSamples = 14;
+    private const int LeastTraces = 8, MostTraces = 96;
+    private const double FitPart = 0.35;
+    private readonly bool _scaled;
     private readonly double _interval, _carrier;
-    private readonly int _before, _after;
+    private readonly int _before, _after, _fit;
     private readonly float[] _taper;
 
     /// <summary>For pulses of one kind.</summary>
@@ -20,12 +23,16 @@ internal sealed class AlignedEcho
     /// <param name="before">Seconds before the echo's time that the model covers.</param>
     /// <param name="after">Seconds after it.</param>
     /// <param name="fade">The last part of that time, over which the model fades out.</param>
-    public AlignedEcho(PulseCompressor compressor, double before, double after, double fade)
+    /// <param name="scaled">Whether each trace has an amplitude and phase of its own, told by the echo's peak.</param>
+    public AlignedEcho(PulseCompressor compressor, double before, double after, double fade, bool scaled = true)
     {
+        _scaled = scaled;
         _interval = compressor.Interval;
         _carrier = compressor.Carrier;
         _before = (int)Math.Ceiling(before / _interval);
         _after = (int)Math.Ceiling(after / _interval);
+        // The main lobe alone: an object lies in its skirts at the earliest.
+        _fit = Math.Max(2, (int)(FitPart * compressor.PulseWidth / _interval));
         _taper = new float[_before + _after + 1];
         for (int k = 0; k < _taper.Length; k++)
         {
@@ -63,8 +70,24 @@ internal sealed class AlignedEcho
     {
         if (cuts.Count < LeastTraces)
             return null;
-        float[] model = MedianOf(cuts, cut => Value(cut));
-        return MedianOf(cuts, cut => AmplitudeIn(cut, model));
+        int step = (cuts.Count + MostTraces - 1) / MostTraces;
+        var some = step == 1 ? cuts : cuts.Where((_, i) => i % step == 0).ToList();
+        if (!_scaled)
+            return MedianOf(some, _ => (1, 0));
+        float[] model = MedianOf(some, Value);
+        return MedianOf(some, cut => AmplitudeIn(cut, model));
+    }
+
+    /// <summary>The model of a flat, hard seabed: the pulse itself. For lines too short to tell what lies under all of them.</summary>
+    public float[] Pulse(PulseCompressor compressor)
+    {
+        var model = new float[2 * _taper.Length];
+        for (int k = 0; k < _taper.Length; k++)
+        {
+            var value = PulseShape.At(compressor, 0, (k - _before) * _interval);
+            (model[2 * k], model[2 * k + 1]) = ((float)value.Real, (float)value.Imaginary);
+        }
+        return model;
     }
 
     /// <summary>Takes the model out of a trace.</summary>
@@ -72,7 +95,7 @@ internal sealed class AlignedEcho
     {
         if (Cut(pulses, firstSampleTime, time) is not { } cut)
             return;
-        var a = AmplitudeIn(cut, model);
+        var a = _scaled ? AmplitudeIn(cut, model) : (Re: 1f, Im: 0f);
         double place = (time - firstSampleTime) / _interval;
         int i0 = (int)Math.Floor(place) - _before, n = _taper.Length;
         float part = (float)(place - Math.Floor(place));
@@ -94,7 +117,7 @@ internal sealed class AlignedEcho
     private (float Re, float Im) AmplitudeIn(float[] cut, float[] model)
     {
         double re = 0, im = 0, norm = 0;
-        for (int k = Math.Max(0, _before - FitSamples); k <= Math.Min(_taper.Length - 1, _before + FitSamples); k++)
+        for (int k = Math.Max(0, _before - _fit); k <= Math.Min(_taper.Length - 1, _before + _fit); k++)
         {
             double mr = model[2 * k], mi = model[2 * k + 1];
             re += cut[2 * k] * mr + cut[2 * k + 1] * mi;

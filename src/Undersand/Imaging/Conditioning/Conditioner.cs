@@ -14,12 +14,15 @@ public sealed class Conditioner
     /// <summary>Time kept before the seabed's echo, seconds.</summary>
     private const double Lead = 0.15e-3;
 
+    /// <summary>Time about its expected one that an echo by way of vehicle or surface may take, seconds: the underside may lie some 15 cm from the array.</summary>
+    private const double ReturnReach = 0.3e-3;
+
     private readonly LineScan _scan;
     private readonly Survey _survey;
     private readonly ConditioningSettings _settings;
     private readonly ParallelOptions _parallel;
-    private readonly double _tail;
-    private readonly AlignedEcho _seabed, _direct;
+    private readonly double _tail, _seabedEnd;
+    private readonly AlignedEcho _seabed, _direct, _return;
     private readonly EchoCache _cache;
     private readonly object _compressed = new();
 
@@ -38,9 +41,10 @@ public sealed class Conditioner
         _parallel = parallel;
         _tail = tail;
         var compressor = scan.Reader.Compressor;
-        double after = 2 * settings.TemplateBurial / survey.Sediment.SoundSpeed;
-        _seabed = new AlignedEcho(compressor, 2 * compressor.PulseWidth, after, 0.25 * after);
+        _seabedEnd = 2 * settings.TemplateBurial / survey.Sediment.SoundSpeed;
+        _seabed = new AlignedEcho(compressor, 2 * compressor.PulseWidth, _seabedEnd, 0.25 * _seabedEnd);
         _direct = new AlignedEcho(compressor, 2 * compressor.PulseWidth, 3 * compressor.PulseWidth, compressor.PulseWidth);
+        _return = new AlignedEcho(compressor, ReturnReach, ReturnReach, 0.5 * ReturnReach, scaled: false);
         _cache = cache;
     }
 
@@ -51,15 +55,25 @@ public sealed class Conditioner
 
     /// <summary>The conditioned traces of a block.</summary>
     public ConditionedBlock Block(int block) =>
-        _cache.Get(this, block, () => Make(block) is var made ? (made, made.Samples.LongLength * 4) : default);
+        _cache.Get(this, block, () =>
+        {
+            var made = Make(block);
+            return (made, made.Samples.LongLength * 4);
+        });
 
     private ConditionedBlock Make(int block)
     {
         int first = block * BlockSize, end = Math.Min(first + BlockSize, _scan.Reader.Line.PingCount);
         var (from, to) = Context(first, end);
         var context = Enumerable.Range(from, to - from).Select(p => (Ping: p, Traces: Compressed(p))).ToList();
-        var templates = _settings.SubtractSeabed ? Learn(context, _seabed, (p, r) => _scan.SeabedTimes[p * _scan.Receivers + r]) : [];
-        var directs = Learn(context, _direct, DirectTimeIfInTheWay);
+        // In the order of their arrival and strength: what is left of one disturbs the next the less.
+        var echoes = new List<(AlignedEcho Echo, Func<int, int, double> TimeOf, float[]?[] Models)>();
+        Add(_direct, DirectTimeIfInTheWay, _direct.Pulse(_scan.Reader.Compressor));
+        if (_settings.SubtractReturns)
+            foreach (var way in Enum.GetValues<ReturnWay>())
+                Add(_return, (p, r) => ReturnTime(way, p, r), null);
+        if (_settings.SubtractSeabed)
+            Add(_seabed, SeabedTime, _seabed.Pulse(_scan.Reader.Compressor));
         var list = new List<(int Ping, int Receiver)>();
         for (int p = first; p < end; p++)
             for (int r = 0; r < _scan.Reader.Line.PingAt(p).Receivers.Count; r++)
@@ -71,19 +85,24 @@ public sealed class Conditioner
         {
             var (p, r) = list[i];
             var pulses = (float[])context[p - from].Traces[r]!.Clone();
-            result.StartTimes[i] = Condition(pulses, p, r, templates, directs, result.Samples.AsSpan(2 * n * i, 2 * n));
+            var ping = _scan.Reader.Line.PingAt(p);
+            int channel = _scan.Channels.Of(ping, r);
+            foreach (var (echo, timeOf, models) in echoes)
+                if (models[channel] is { } model)
+                    echo.SubtractFrom(pulses, ping.FirstSampleTime, timeOf(p, r), model);
+            result.StartTimes[i] = Cut(pulses, p, r, result.Samples.AsSpan(2 * n * i, 2 * n));
         });
         return result;
+
+        void Add(AlignedEcho echo, Func<int, int, double> timeOf, float[]? where) =>
+            echoes.Add((echo, timeOf, Learn(context, echo, timeOf, where)));
     }
 
-    private double Condition(float[] pulses, int p, int r, float[]?[] templates, float[]?[] directs, Span<float> into)
+    /// <summary>Cuts out what the image needs of a trace, faded in; gives the time of its first sample.</summary>
+    private double Cut(float[] pulses, int p, int r, Span<float> into)
     {
         var line = _scan.Reader.Line;
         double start = line.PingAt(p).FirstSampleTime, interval = _scan.Reader.Compressor.Interval, seabed = _scan.SeabedTimes[p * _scan.Receivers + r];
-        if (directs.Length > r && directs[r] is { } direct)
-            _direct.SubtractFrom(pulses, start, DirectTimeIfInTheWay(p, r), direct);
-        if (templates.Length > r && templates[r] is { } template)
-            _seabed.SubtractFrom(pulses, start, seabed, template);
         int first = Math.Max(0, (int)Math.Floor((seabed - Lead - start) / interval)), ramp = (int)(0.5 * Lead / interval);
         int available = Math.Clamp(pulses.Length / 2 - first, 0, into.Length / 2);
         pulses.AsSpan(2 * Math.Min(first, pulses.Length / 2), 2 * available).CopyTo(into);
@@ -108,24 +127,51 @@ public sealed class Conditioner
         return (from, to);
     }
 
-    private float[]?[] Learn(List<(int Ping, float[]?[] Traces)> context, AlignedEcho echo, Func<int, int, double> timeOf)
+    /// <summary>The echo's model for each channel; <paramref name="otherwise"/> where there is too little to learn from.</summary>
+    private float[]?[] Learn(List<(int Ping, float[]?[] Traces)> context, AlignedEcho echo, Func<int, int, double> timeOf, float[]? otherwise)
     {
-        var models = new float[]?[_scan.Receivers];
-        var all = new ConcurrentDictionary<int, List<float[]>>();
-        Parallel.For(0, _scan.Receivers, _parallel, r =>
+        var cuts = _scan.Channels.Numbers.Select(_ => new List<(int Ping, int Receiver)>()).ToArray();
+        foreach (var (p, traces) in context)
+            for (int r = 0; r < traces.Length; r++)
+                if (traces[r] is not null && !double.IsNaN(timeOf(p, r)))
+                    cuts[_scan.Channels.Of(_scan.Reader.Line.PingAt(p), r)].Add((p, r));
+        var models = new float[]?[cuts.Length];
+        int first = context[0].Ping;
+        Parallel.For(0, cuts.Length, _parallel, c =>
         {
-            var cuts = new List<float[]>();
-            foreach (var (p, traces) in context)
-                if (r < traces.Length && traces[r] is { } pulses && echo.Cut(pulses, _scan.Reader.Line.PingAt(p).FirstSampleTime, timeOf(p, r)) is { } cut)
-                    cuts.Add(cut);
-            all[r] = cuts;
-            models[r] = echo.Learn(cuts);
+            var of = cuts[c].Select(t => echo.Cut(context[t.Ping - first].Traces[t.Receiver]!, _scan.Reader.Line.PingAt(t.Ping).FirstSampleTime, timeOf(t.Ping, t.Receiver))).OfType<float[]>().ToList();
+            bool tells = cuts[c].Count > 0 && _scan.Along[cuts[c][^1].Ping] - _scan.Along[cuts[c][0].Ping] >= _settings.LeastTemplateTrack;
+            models[c] = (tells ? echo.Learn(of) : null) ?? otherwise;
         });
-        // Receivers with too few traces of their own (a short line) share what all of them heard.
-        if (models.Any(m => m is null) && echo.Learn(all.OrderBy(a => a.Key).SelectMany(a => a.Value).ToList()) is { } shared)
-            for (int r = 0; r < models.Length; r++)
-                models[r] ??= shared;
         return models;
+    }
+
+    private double SeabedTime(int p, int r) => _scan.SeabedTimes[p * _scan.Receivers + r];
+
+    /// <summary>When the transmission returns by such a way; NaN outside of what is imaged, and where another model takes it out already.</summary>
+    private double ReturnTime(ReturnWay way, int p, int r)
+    {
+        double time = UnfoldedTime(way, p, r), late = time - SeabedTime(p, r);
+        if (!(late > 0.9 * _seabedEnd + ReturnReach && late < _tail + ReturnReach))
+            return double.NaN;
+        for (var earlier = ReturnWay.Surface; earlier < way; earlier++)
+            if (Math.Abs(UnfoldedTime(earlier, p, r) - time) < 2 * ReturnReach)
+                return double.NaN;
+        return time;
+    }
+
+    private double UnfoldedTime(ReturnWay way, int p, int r)
+    {
+        var ping = _scan.Reader.Line.PingAt(p);
+        GridPoint source = ping.Source, receiver = ping.Receivers[r].Position;
+        double c = _survey.Water.SoundSpeed, heights = SeabedGeometry.VerticalOf(source, receiver, SeabedTime(p, r), c);
+        return SeabedGeometry.TimeOf(source, receiver, way switch
+        {
+            ReturnWay.Surface => source.Depth + receiver.Depth,
+            ReturnWay.SurfaceFirst => heights + 2 * source.Depth,
+            ReturnWay.SurfaceLast => heights + 2 * receiver.Depth,
+            _ => 2 * heights,
+        }, c);
     }
 
     private double DirectTimeIfInTheWay(int p, int r)
@@ -169,5 +215,18 @@ public sealed class Conditioner
             pings[i] = traces;
         });
         return pings;
+    }
+
+    /// <summary>Ways by which the transmission returns once more.</summary>
+    private enum ReturnWay
+    {
+        /// <summary>Source, surface, receiver.</summary>
+        Surface,
+        /// <summary>Source, surface, seabed, receiver.</summary>
+        SurfaceFirst,
+        /// <summary>Source, seabed, surface, receiver.</summary>
+        SurfaceLast,
+        /// <summary>Source, seabed, vehicle, seabed, receiver.</summary>
+        Vehicle,
     }
 }

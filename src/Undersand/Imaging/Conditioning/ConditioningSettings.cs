@@ -32,6 +32,12 @@ public sealed record ConditioningSettings
     /// <summary>The model is the median over pings this far to both sides: longer than any object, so that objects survive.</summary>
     public double TemplateReach { get; init; } = 2.5;
 
+    /// <summary>Pings over less track than this can't tell the seabed's echo from an object's; there the pulse's own shape is subtracted instead.</summary>
+    public double LeastTemplateTrack { get; init; } = 3;
+
     /// <summary>Whether the seabed's echo is subtracted.</summary>
     public bool SubtractSeabed { get; init; } = true;
+
+    /// <summary>Whether echoes that return by way of the vehicle or the sea surface are subtracted where their time is known.</summary>
+    public bool SubtractReturns { get; init; } = true;
 }

@@ -5,8 +5,7 @@ namespace Undersand.Imaging.Conditioning;
 /// <summary>What the first reading of a line notes of each ping, until the whole line can be judged.</summary>
 internal sealed class FirstReading(int pings, int receivers, int profileLength)
 {
-    private readonly float[] _level = new float[pings * receivers];
-    private readonly float[] _clipped = new float[pings * receivers];
+    private readonly Loudness[] _loudness = new Loudness[pings * receivers];
     private readonly float[][] _profile = new float[pings][];
 
     /// <summary>Per ping, where its seabed may lie.</summary>
@@ -22,10 +21,14 @@ internal sealed class FirstReading(int pings, int receivers, int profileLength)
         var profiles = new List<float[]>();
         for (int r = 0; r < pulses.Length; r++)
         {
+            if (!ping.Receivers[r].Live)
+                continue;
             var trace = raw.AsSpan(r * samples, samples);
-            int i = p * receivers + r;
-            (_level[i], _clipped[i]) = LevelAndClipping(trace, reader.Line.Name, ping, r);
-            if (!ping.Receivers[r].Live || _level[i] == 0)
+            var loudness = Loudness.Of(trace);
+            if (float.IsNaN(loudness.Level))
+                throw new SurveyException(reader.Line.Name, $"ping {ping.Number}, receiver {ping.Receivers[r].Number}", "a sample is not a finite number", "export the recording again, or mark the trace dead (bytes 29–30 = 2)");
+            _loudness[p * receivers + r] = loudness;
+            if (loudness.Level == 0)
                 continue;
             profiles.Add(Profile(trace));
             pulses[r] = new float[2 * reader.Compressor.SampleCount];
@@ -39,125 +42,119 @@ internal sealed class FirstReading(int pings, int receivers, int profileLength)
     public void Judge(LineScan scan, ConditioningSettings settings)
     {
         var line = scan.Reader.Line;
-        if (_level.All(l => l == 0))
+        if (Enumerable.Range(0, pings).All(p => line.PingAt(p).Receivers.All(r => !r.Live)))
+            throw new SurveyException(line.Name, null, "every trace is marked dead or dummy (bytes 29–30)", "correct the marks, or take the file out of the folder");
+        if (_loudness.All(l => l.Level == 0))
             throw new SurveyException(line.Name, null, "every sample is zero", "export the recording again, or take the file out of the folder");
-        MarkDead(scan, settings);
-        var usual = Enumerable.Range(0, receivers).Select(r => Robust.MedianOf(Levels(r))).ToArray();
+        var byChannel = Traces(scan).ToLookup(t => t.Channel, t => t.Trace);
+        MarkDead(scan, byChannel, settings);
+        var usual = scan.Channels.Numbers.Select((_, c) => Robust.MedianOf(byChannel[c].Select(i => (double)_loudness[i].Level))).ToArray();
+        bool[] clipped = Clipped(byChannel), burst = Enumerable.Range(0, pings).Select(p => IsBurst(p, settings.BurstDb)).ToArray();
+        scan.BurstPings = burst.Count(b => b);
+        scan.ClippedTraces = clipped.Count(c => c);
+        // What most traces suffer from can't be left out; it is counted, and the report says so.
+        bool leaveOutClipped = 2 * clipped.Where((c, i) => c && _loudness[i].FlatFraction > settings.ClippedFraction).Count() < _loudness.Count(l => l.Level > 0);
+        bool leaveOutBursts = 2 * scan.BurstPings < pings;
         double dropOut = Math.Pow(10, -settings.DropOutDb / 20);
-        for (int p = 0; p < pings; p++)
+        foreach (var (p, i, channel) in Traces(scan))
         {
-            bool burst = IsBurst(p, settings.BurstDb);
-            scan.BurstPings += burst ? 1 : 0;
-            for (int r = 0; r < line.PingAt(p).Receivers.Count; r++)
-            {
-                int i = p * receivers + r;
-                scan.ClippedTraces += _clipped[i] > 0 ? 1 : 0;
-                if (scan.States[i] != TraceState.Good)
-                    continue;
-                if (_level[i] <= dropOut * usual[r])
-                    (scan.States[i], scan.DropOuts) = (TraceState.DropOut, scan.DropOuts + 1);
-                else if (_clipped[i] > settings.ClippedFraction)
-                    scan.States[i] = TraceState.Clipped;
-                else if (burst)
-                    scan.States[i] = TraceState.Burst;
-            }
+            if (scan.States[i] != TraceState.Good)
+                continue;
+            if (_loudness[i].Level <= dropOut * usual[channel])
+                (scan.States[i], scan.DropOuts) = (TraceState.DropOut, scan.DropOuts + 1);
+            else if (leaveOutClipped && clipped[i] && _loudness[i].FlatFraction > settings.ClippedFraction)
+                scan.States[i] = TraceState.Clipped;
+            else if (leaveOutBursts && burst[p])
+                scan.States[i] = TraceState.Burst;
         }
     }
 
-    private IEnumerable<double> Levels(int r)
+    private IEnumerable<(int Ping, int Trace, int Channel)> Traces(LineScan scan)
     {
-        for (int p = 0; p < pings; p++)
-            yield return _level[p * receivers + r];
-    }
-
-    private void MarkDead(LineScan scan, ConditioningSettings settings)
-    {
-        var line = scan.Reader.Line;
-        var level = Enumerable.Range(0, receivers).Select(r => Robust.MedianOf(Levels(r).Where(l => l > 0).DefaultIfEmpty(0))).ToArray();
-        double usual = Robust.MedianOf(level), factor = Math.Pow(10, settings.DeadReceiverDb / 20);
-        var dead = new SortedSet<int>();
         for (int p = 0; p < pings; p++)
         {
-            var ping = line.PingAt(p);
+            var ping = scan.Reader.Line.PingAt(p);
+            for (int r = 0; r < ping.Receivers.Count; r++)
+                yield return (p, p * receivers + r, scan.Channels.Of(ping, r));
+        }
+    }
+
+    private void MarkDead(LineScan scan, ILookup<int, int> byChannel, ConditioningSettings settings)
+    {
+        int[] numbers = scan.Channels.Numbers;
+        var level = numbers.Select((_, c) => Robust.MedianOf(byChannel[c].Select(i => (double)_loudness[i].Level).Where(l => l > 0).DefaultIfEmpty(0))).ToArray();
+        double usual = Robust.MedianOf(level.Where(l => l > 0)), factor = Math.Pow(10, settings.DeadReceiverDb / 20);
+        var silent = level.Select(l => l < usual / factor || l > usual * factor).ToArray();
+        var live = new bool[numbers.Length];
+        for (int p = 0; p < pings; p++)
+        {
+            var ping = scan.Reader.Line.PingAt(p);
             for (int r = 0; r < ping.Receivers.Count; r++)
             {
-                bool silent = level[r] < usual / factor || level[r] > usual * factor;
-                if (!silent && ping.Receivers[r].Live)
-                    continue;
-                scan.States[p * receivers + r] = TraceState.Dead;
-                if (silent)
-                    dead.Add(ping.Receivers[r].Number);
+                int channel = scan.Channels.Of(ping, r);
+                if (silent[channel] || !ping.Receivers[r].Live)
+                    scan.States[p * receivers + r] = TraceState.Dead;
+                else
+                    live[channel] = true;
             }
         }
-        for (int r = 0; r < receivers; r++)
-            if (Enumerable.Range(0, pings).All(p => r >= line.PingAt(p).Receivers.Count || !line.PingAt(p).Receivers[r].Live))
-                dead.Add(line.PingAt(0).Receivers.Count > r ? line.PingAt(0).Receivers[r].Number : r + 1);
-        scan.DeadReceivers = dead.ToList();
+        scan.DeadReceivers = numbers.Where((_, c) => !live[c]).ToList();
     }
 
-    /// <summary>A burst stands out over every neighbouring ping at about the same time; echoes don't, they continue.</summary>
+    /// <summary>The traces that stand flat at the recorder's limit: the greatest or least value that their receiver ever gave.</summary>
+    private bool[] Clipped(ILookup<int, int> byChannel)
+    {
+        var clipped = new bool[_loudness.Length];
+        foreach (var traces in byChannel)
+        {
+            float highest = traces.Max(i => _loudness[i].Highest), lowest = traces.Min(i => _loudness[i].Lowest);
+            foreach (int i in traces)
+                clipped[i] = _loudness[i].FlatFraction > 0 && (_loudness[i].Highest == highest || _loudness[i].Lowest == lowest);
+        }
+        return clipped;
+    }
+
+    /// <summary>A burst stands out over the neighbouring pings at about the same time; echoes don't, they continue.</summary>
     private bool IsBurst(int p, double thresholdDb)
     {
+        const int reach = 4;
         float[] own = _profile[p];
-        if (own.Length == 0 || pings < 5)
+        // A ping in which nothing was heard is no measure of what is usual.
+        var neighbours = Enumerable.Range(Math.Max(0, p - reach), Math.Min(pings, p + reach + 1) - Math.Max(0, p - reach))
+            .Where(q => q != p && _profile[q].Length == own.Length && _profile[q].Length > 0).Select(q => _profile[q]).ToArray();
+        if (own.Length == 0 || neighbours.Length < 4)
             return false;
-        double factor = Math.Pow(10, thresholdDb / 10);
+        float factor = (float)Math.Pow(10, thresholdDb / 10);
+        var around = new float[neighbours.Length];
         for (int i = 0; i < own.Length; i++)
         {
-            double neighbours = 0;
-            int counted = 0;
-            for (int q = Math.Max(0, p - 3); q <= Math.Min(pings - 1, p + 3); q++)
+            for (int q = 0; q < around.Length; q++)
             {
-                // The very next pings may hear the same burst: the quieter side of the neighbourhood decides.
-                if (q == p || _profile[q].Length != own.Length)
-                    continue;
-                double around = 0;
+                around[q] = 0;
                 for (int j = Math.Max(0, i - 1); j <= Math.Min(own.Length - 1, i + 1); j++)
-                    around = Math.Max(around, _profile[q][j]);
-                neighbours += around;
-                counted++;
+                    around[q] = Math.Max(around[q], neighbours[q][j]);
             }
-            if (counted >= 2 && own[i] > factor * neighbours / counted && own[i] > 0)
+            // The middle of the neighbours: neither a second burst near by nor lost pings decide.
+            if (own[i] > 0 && own[i] > factor * Robust.Middle(around))
                 return true;
         }
         return false;
     }
 
-    private static (float Level, float Clipped) LevelAndClipping(ReadOnlySpan<float> trace, string file, Ping ping, int r)
-    {
-        double sum = 0, square = 0;
-        float most = 0;
-        foreach (float x in trace)
-        {
-            sum += x;
-            square += (double)x * x;
-            most = Math.Max(most, Math.Abs(x));
-        }
-        if (!double.IsFinite(square))
-            throw new SurveyException(file, $"ping {ping.Number}, receiver {ping.Receivers[r].Number}", "a sample is not a finite number", "export the recording again, or mark the trace dead (bytes 29–30 = 2)");
-        int run = 0, clipped = 0;
-        foreach (float x in trace)
-        {
-            run = most > 0 && Math.Abs(x) == most ? run + 1 : 0;
-            clipped += run == 3 ? 3 : run > 3 ? 1 : 0;
-        }
-        double mean = sum / trace.Length;
-        double level = Math.Sqrt(Math.Max(0, square / trace.Length - mean * mean));
-        // A constant trace is silent, whatever its offset.
-        return (level < 1e-6 * most ? 0 : (float)level, clipped / (float)trace.Length);
-    }
-
     private float[] Profile(ReadOnlySpan<float> trace)
     {
         var profile = new float[profileLength];
-        int window = Math.Max(1, trace.Length / profileLength);
+        double mean = 0;
+        foreach (float x in trace)
+            mean += x;
+        mean /= trace.Length;
         for (int i = 0; i < profileLength; i++)
         {
-            var part = trace[Math.Min(i * window, trace.Length)..Math.Min((i + 1) * window, trace.Length)];
-            float energy = 0;
+            var part = trace[(int)((long)trace.Length * i / profileLength)..(int)((long)trace.Length * (i + 1) / profileLength)];
+            double energy = 0;
             foreach (float x in part)
-                energy += x * x;
-            profile[i] = part.Length == 0 ? 0 : energy / part.Length;
+                energy += (x - mean) * (x - mean);
+            profile[i] = part.Length == 0 ? 0 : (float)(energy / part.Length);
         }
         return profile;
     }

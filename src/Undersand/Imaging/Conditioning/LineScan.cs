@@ -4,23 +4,27 @@ namespace Undersand.Imaging.Conditioning;
 /// <remarks>Arrays over traces are addressed by <c>pingIndex * Receivers + receiverIndex</c>.</remarks>
 public sealed class LineScan
 {
-    internal LineScan(LineReader reader, int receivers)
+    internal LineScan(LineReader reader)
     {
         Reader = reader;
-        Receivers = receivers;
+        Receivers = Enumerable.Range(0, reader.Line.PingCount).Max(p => reader.Line.PingAt(p).Receivers.Count);
+        Channels = new Channels(reader.Line);
         int n = reader.Line.PingCount;
-        States = new TraceState[n * receivers];
-        SeabedTimes = new float[n * receivers];
+        States = new TraceState[n * Receivers];
+        SeabedTimes = new float[n * Receivers];
         SeabedDepth = new double[n];
         SeabedSnr = new float[n];
         SeabedAmplitude = new float[n];
         Along = new double[n];
+        TooEarly = new bool[n];
     }
 
     /// <summary>Reads the line's pings.</summary>
     public LineReader Reader { get; }
     /// <summary>The greatest number of receivers of a ping.</summary>
     public int Receivers { get; }
+    /// <summary>The receivers by their numbers.</summary>
+    internal Channels Channels { get; }
     /// <summary>What became of each trace.</summary>
     public TraceState[] States { get; }
     /// <summary>Time of the seabed's echo in each trace, seconds from transmission; NaN where not found.</summary>
@@ -33,6 +37,8 @@ public sealed class LineScan
     public float[] SeabedSnr { get; }
     /// <summary>Median amplitude of the seabed's echo in each ping, in the reader's unit; NaN where not found.</summary>
     public float[] SeabedAmplitude { get; }
+    /// <summary>Pings whose loudest echo came before the direct arrival could.</summary>
+    internal bool[] TooEarly { get; }
     /// <summary>Distance along the track of each ping, metres.</summary>
     public double[] Along { get; }
     /// <summary>Root mean square of |pulse| where only noise was received, in the reader's unit.</summary>

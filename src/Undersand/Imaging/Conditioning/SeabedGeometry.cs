@@ -10,6 +10,20 @@ internal static class SeabedGeometry
         return Math.Sqrt(vertical * vertical + horizontal * horizontal) / soundSpeed;
     }
 
+    /// <summary>The vertical extent of the echo's unfolded path, metres: the heights of source and receiver together where the seabed is level; NaN where there is none.</summary>
+    public static double VerticalOf(GridPoint source, GridPoint receiver, double time, double soundSpeed)
+    {
+        double horizontal = source.HorizontalDistanceTo(receiver), path = time * soundSpeed, vertical2 = path * path - horizontal * horizontal;
+        return vertical2 > 0 ? Math.Sqrt(vertical2) : double.NaN;
+    }
+
+    /// <summary>Path time of an unfolded path of this vertical extent, seconds.</summary>
+    public static double TimeOf(GridPoint source, GridPoint receiver, double vertical, double soundSpeed)
+    {
+        double horizontal = source.HorizontalDistanceTo(receiver);
+        return Math.Sqrt(vertical * vertical + horizontal * horizontal) / soundSpeed;
+    }
+
     /// <summary>The seabed's depth that explains an echo at this path time; NaN where none does.</summary>
     public static double DepthFor(GridPoint source, GridPoint receiver, double time, double soundSpeed)
     {

@@ -5,15 +5,22 @@ namespace Undersand.Imaging.Conditioning;
 /// <summary>Finds where the seabed may be in one ping, and then exactly when its echo reached each receiver.</summary>
 internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed, double leastSnrDb)
 {
+    // An echo of the sea surface is as steady as the seabed's own; where both arrive together the seabed still wins over nothing. In tens of decibels.
+    private const double SurfacePenalty = 4;
     private const double Step = 0.01, OnsetFar = 0.4, OnsetNear = 0.12;
     private const int MostCandidates = 6, MostReceivers = 16;
 
-    /// <summary>Time during which the direct arrival blinds a receiver, seconds.</summary>
-    private readonly double _blind = 2.5 * compressor.PulseWidth;
+    /// <summary>Time during which the direct arrival, though taken out, blinds a receiver, seconds.</summary>
+    private readonly double _blind = 1.5 * compressor.PulseWidth;
+
+    private readonly DirectArrival _direct = new(compressor, soundSpeed);
+
+    /// <summary>The least distance of two surfaces that the pulse tells apart, its first sidelobe minded, metres.</summary>
+    public double Apart => Math.Max(0.12, 1.25 * compressor.PulseWidth * soundSpeed / 2);
 
     /// <summary>Depths at which the ping's seabed may lie, best first.</summary>
     /// <param name="ping">The ping.</param>
-    /// <param name="pulses">Compressed traces by receiver; null where there is none worth looking at.</param>
+    /// <param name="pulses">Compressed traces by receiver, from which the direct arrival is taken; null where there is none worth looking at.</param>
     public SeabedCandidate[] Candidates(Ping ping, float[]?[] pulses)
     {
         var receivers = Choose(pulses);
@@ -24,6 +31,8 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
         int n = (int)((last - first) / Step);
         if (n < 10)
             return [];
+        foreach (int r in receivers)
+            _direct.SubtractFrom(pulses[r]!, ping, r);
         var stack = Stack(ping, pulses, receivers, first, n);
         double noise = Robust.Quantile(stack.Where(double.IsFinite).ToArray(), 0.25);
         var found = new List<SeabedCandidate>();
@@ -35,7 +44,8 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
             if (!(snr >= leastSnrDb))
                 continue;
             double onset = Math.Clamp(snr - 20 * Math.Log10(Before(stack, i, noise) / noise), 0, 20);
-            found.Add(new SeabedCandidate(first + i * Step, Math.Min(snr, 60) / 10 + 1.5 * onset / 10));
+            double depth = first + i * Step, score = Math.Min(snr, 60) / 10 + 1.5 * onset / 10;
+            found.Add(new SeabedCandidate(depth, IsSurface(ping, receivers, depth) ? score - SurfacePenalty : score, snr));
         }
         return found.OrderByDescending(c => c.Score).Take(MostCandidates).ToArray();
     }
@@ -82,6 +92,19 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
             loudest = Math.Max(loudest, double.IsNaN(stack[j]) ? 0 : stack[j]);
         }
         return 2 * hidden > to - from ? double.PositiveInfinity : loudest;
+    }
+
+    /// <summary>Whether an echo at this depth is where the sound reflected by the sea surface arrives.</summary>
+    private bool IsSurface(Ping ping, List<int> receivers, double depth)
+    {
+        double difference = 0;
+        foreach (int r in receivers)
+        {
+            var at = ping.Receivers[r].Position;
+            double up = ping.Source.Depth + at.Depth, across = ping.Source.HorizontalDistanceTo(at);
+            difference += (Math.Sqrt(up * up + across * across) / soundSpeed - SeabedGeometry.EchoTime(ping.Source, at, depth, soundSpeed)) / receivers.Count;
+        }
+        return Math.Abs(difference) < compressor.PulseWidth;
     }
 
     private static List<int> Choose(float[]?[] pulses)

@@ -13,4 +13,6 @@ public enum TraceState : byte
     Clipped,
     /// <summary>Its ping carries a burst of another sound.</summary>
     Burst,
+    /// <summary>Its ping shows no seabed where the pings around have one: a lost trigger, a cloud of bubbles.</summary>
+    NoEcho,
 }

@@ -1,13 +1,13 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
-using System.Runtime.Intrinsics.X86;
+using V = System.Runtime.Intrinsics.Vector512<float>;
 
 namespace Undersand.Imaging.Focusing;
 
-/// <summary>The sum over eight levels at a time, for AVX2 with FMA.</summary>
+/// <summary>The sum over sixteen levels at a time, for AVX-512.</summary>
 internal static unsafe class Kernel512
 {
-    private const int Width = 8;
+    private const int Width = 16;
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Add(RowJob* job)
@@ -15,109 +15,106 @@ internal static unsafe class Kernel512
         for (int column = 0; column < RowJob.Lanes; column++)
             for (int trace = 0; trace < job->Traces; trace++)
             {
-                int i = trace * RowJob.Lanes + column;
-                int first = job->First[i], end = job->End[i], whole = job->Whole[i];
+                int i = trace * RowJob.Lanes + column, first = job->First[i], end = job->End[i];
                 if (first >= end)
                     continue;
-                for (int k = first & -Width; k < Math.Min(whole, end); k += Width)
-                    Edge(job, i, trace, column, k);
+                float* c = job->Coefficients + trace * (PathPolynomial.Nodes * RowJob.Lanes) + column;
+                int whole = Math.Max(job->Whole[i], first & -Width);
+                if (first < whole)
+                    AddEdge(job, i, column, c, first & -Width, Math.Min(whole, end));
                 if (whole < job->PaddedLevels)
-                    Whole(job, i, trace, column, Math.Max(whole, first & -Width));
+                    AddWhole(job, i, column, c, whole);
             }
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<float> Place(float* c, Vector256<float> z)
-    {
-        Vector256<float> v = Fma.MultiplyAdd(z, Vector256.Create(c[48]), Vector256.Create(c[40]));
-        v = Fma.MultiplyAdd(z, v, Vector256.Create(c[32]));
-        v = Fma.MultiplyAdd(z, v, Vector256.Create(c[24]));
-        v = Fma.MultiplyAdd(z, v, Vector256.Create(c[16]));
-        v = Fma.MultiplyAdd(z, v, Vector256.Create(c[8]));
-        return Fma.MultiplyAdd(z, v, Vector256.Create(c[0]));
-    }
-
+    /// <summary>Levels from one on to the last whose weight is 1, all inside the trace.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void Whole(RowJob* job, int i, int trace, int column, int from)
+    private static void AddWhole(RowJob* job, int i, int column, float* c, int from)
     {
         int* indices = job->Indices;
-        float* fractions = job->Fractions;
-        float* mapped = job->Mapped;
+        float* fractions = job->Fractions, mapped = job->Mapped;
         int padded = job->PaddedLevels;
-        Vector256<float> scale = Vector256.Create(job->MapScale[column]), shift = Vector256.Create(job->MapShift[column]);
-        float* c = job->Coefficients + trace * (PathPolynomial.Nodes * RowJob.Lanes) + column;
-        Vector256<float> p0 = Vector256.Create(c[0]), p1 = Vector256.Create(c[8]), p2 = Vector256.Create(c[16]), p3 = Vector256.Create(c[24]);
-        Vector256<float> p4 = Vector256.Create(c[32]), p5 = Vector256.Create(c[40]), p6 = Vector256.Create(c[48]);
+        V scale = Vector512.Create(job->MapScale[column]), shift = Vector512.Create(job->MapShift[column]);
+        V p0 = Vector512.Create(c[0]), p1 = Vector512.Create(c[8]), p2 = Vector512.Create(c[16]), p3 = Vector512.Create(c[24]);
+        V p4 = Vector512.Create(c[32]), p5 = Vector512.Create(c[40]), p6 = Vector512.Create(c[48]);
         for (int k = from; k < padded; k += Width)
         {
-            Vector256<float> z = Fma.MultiplyAdd(Vector256.Load(mapped + k), scale, shift);
-            Vector256<float> v = Fma.MultiplyAdd(z, p6, p5);
-            v = Fma.MultiplyAdd(z, v, p4);
-            v = Fma.MultiplyAdd(z, v, p3);
-            v = Fma.MultiplyAdd(z, v, p2);
-            v = Fma.MultiplyAdd(z, v, p1);
-            v = Fma.MultiplyAdd(z, v, p0);
-            Vector256<int> index = Avx.ConvertToVector256Int32(v);
-            (v - Avx.ConvertToVector256Single(index)).StoreAligned(fractions + k);
-            Avx2.ShiftLeftLogical(index, 4).StoreAligned(indices + k);
+            V z = Vector512.FusedMultiplyAdd(Vector512.LoadAligned(mapped + k), scale, shift);
+            V v = Vector512.FusedMultiplyAdd(z, p6, p5);
+            v = Vector512.FusedMultiplyAdd(z, v, p4);
+            v = Vector512.FusedMultiplyAdd(z, v, p3);
+            v = Vector512.FusedMultiplyAdd(z, v, p2);
+            v = Vector512.FusedMultiplyAdd(z, v, p1);
+            v = Vector512.FusedMultiplyAdd(z, v, p0);
+            Vector512<int> index = Wide.Nearest(v);
+            (v - Vector512.ConvertToSingle(index)).StoreAligned(fractions + k);
+            (index << 4).StoreAligned(indices + k);
         }
 
         byte* records = job->Records[i];
         float* sums = job->Sums[i];
-        Vector256<float> one = Vector256<float>.One, c2 = Vector256.Create(job->C2), c4 = Vector256.Create(job->C4);
-        Vector256<float> s1 = Vector256.Create(job->S1), s3 = Vector256.Create(job->S3), s5 = Vector256.Create(job->S5);
+        V one = V.One, c2 = Vector512.Create(job->C2), c4 = Vector512.Create(job->C4);
+        V s1 = Vector512.Create(job->S1), s3 = Vector512.Create(job->S3), s5 = Vector512.Create(job->S5);
         for (int k = from; k < padded; k += Width)
         {
-            Vector256<float> g = Vector256.LoadAligned(fractions + k);
-            Vector256<float> z0 = Pair(records, indices + k), z1 = Pair(records, indices + k + 1), z2 = Pair(records, indices + k + 2), z3 = Pair(records, indices + k + 3);
-            Vector256<float> t0 = Avx.UnpackLow(z0, z1), t1 = Avx.UnpackHigh(z0, z1), t2 = Avx.UnpackLow(z2, z3), t3 = Avx.UnpackHigh(z2, z3);
-            Vector256<float> a = Fma.MultiplyAdd(g, Avx.Shuffle(t1, t3, 0x44), Avx.Shuffle(t0, t2, 0x44));
-            Vector256<float> b = Fma.MultiplyAdd(g, Avx.Shuffle(t1, t3, 0xEE), Avx.Shuffle(t0, t2, 0xEE));
-            Vector256<float> g2 = g * g;
-            Vector256<float> cos = Fma.MultiplyAdd(g2, Fma.MultiplyAdd(g2, c4, c2), one);
-            Vector256<float> sin = g * Fma.MultiplyAdd(g2, Fma.MultiplyAdd(g2, s5, s3), s1);
-            float* re = sums + k, im = re + padded, square = im + padded;
-            Fma.MultiplyAddNegated(b, sin, Fma.MultiplyAdd(a, cos, Vector256.LoadAligned(re))).StoreAligned(re);
-            Fma.MultiplyAdd(b, cos, Fma.MultiplyAdd(a, sin, Vector256.LoadAligned(im))).StoreAligned(im);
-            Fma.MultiplyAdd(b, b, Fma.MultiplyAdd(a, a, Vector256.LoadAligned(square))).StoreAligned(square);
+            V g = Vector512.LoadAligned(fractions + k);
+            Samples(records, indices + k, g, out V a, out V b);
+            V g2 = g * g;
+            V cos = Vector512.FusedMultiplyAdd(g2, Vector512.FusedMultiplyAdd(g2, c4, c2), one);
+            V sin = g * Vector512.FusedMultiplyAdd(g2, Vector512.FusedMultiplyAdd(g2, s5, s3), s1);
+            AddTurned(a, b, cos, sin, sums + k, padded);
         }
     }
 
-    /// <summary>Eight levels of which some are tapered, before the first, behind the last, or outside the trace.</summary>
+    /// <summary>Levels of which some are tapered, before the first, behind the last, or outside the trace.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void Edge(RowJob* job, int i, int trace, int column, int k)
+    private static void AddEdge(RowJob* job, int i, int column, float* c, int from, int to)
     {
-        int padded = job->PaddedLevels;
-        Vector256<float> z = Fma.MultiplyAdd(Vector256.Load(job->Mapped + k), Vector256.Create(job->MapScale[column]), Vector256.Create(job->MapShift[column]));
-        Vector256<float> v = Place(job->Coefficients + trace * (PathPolynomial.Nodes * RowJob.Lanes) + column, z);
-        v = Avx.Min(Avx.Max(v, Vector256.Create(job->LeastPlace[i])), Vector256.Create(job->GreatestPlace[i]));
-        Vector256<int> index = Avx.ConvertToVector256Int32(v);
-        Vector256<float> g = v - Avx.ConvertToVector256Single(index);
         int* indices = job->Indices;
-        Avx2.ShiftLeftLogical(index, 4).StoreAligned(indices);
-        byte* records = job->Records[i];
-        Vector256<float> z0 = Pair(records, indices), z1 = Pair(records, indices + 1), z2 = Pair(records, indices + 2), z3 = Pair(records, indices + 3);
-        Vector256<float> t0 = Avx.UnpackLow(z0, z1), t1 = Avx.UnpackHigh(z0, z1), t2 = Avx.UnpackLow(z2, z3), t3 = Avx.UnpackHigh(z2, z3);
-
-        Vector256<float> level = Vector256.Load(job->LevelNumbers + k);
-        Vector256<float> weight = (level - Vector256.Create(job->WeightStart[i])) * Vector256.Create(job->WeightRise[i]);
-        weight = Avx.Min(Avx.Max(weight, Vector256<float>.Zero), Vector256<float>.One);
-        Vector256<int> number = Vector256.Create(k) + Vector256.Create(0, 1, 2, 3, 4, 5, 6, 7);
-        weight = (Vector256.GreaterThanOrEqual(number, Vector256.Create(job->First[i])) & Vector256.LessThan(number, Vector256.Create(job->End[i]))).AsSingle() & weight;
-
-        Vector256<float> a = weight * Fma.MultiplyAdd(g, Avx.Shuffle(t1, t3, 0x44), Avx.Shuffle(t0, t2, 0x44));
-        Vector256<float> b = weight * Fma.MultiplyAdd(g, Avx.Shuffle(t1, t3, 0xEE), Avx.Shuffle(t0, t2, 0xEE));
-        Vector256<float> g2 = g * g;
-        Vector256<float> cos = Fma.MultiplyAdd(g2, Fma.MultiplyAdd(g2, Vector256.Create(job->C4), Vector256.Create(job->C2)), Vector256<float>.One);
-        Vector256<float> sin = g * Fma.MultiplyAdd(g2, Fma.MultiplyAdd(g2, Vector256.Create(job->S5), Vector256.Create(job->S3)), Vector256.Create(job->S1));
-        float* re = job->Sums[i] + k, im = re + padded, square = im + padded;
-        Fma.MultiplyAddNegated(b, sin, Fma.MultiplyAdd(a, cos, Vector256.LoadAligned(re))).StoreAligned(re);
-        Fma.MultiplyAdd(b, cos, Fma.MultiplyAdd(a, sin, Vector256.LoadAligned(im))).StoreAligned(im);
-        Fma.MultiplyAdd(b, b, Fma.MultiplyAdd(a, a, Vector256.LoadAligned(square))).StoreAligned(square);
+        V scale = Vector512.Create(job->MapScale[column]), shift = Vector512.Create(job->MapShift[column]);
+        V start = Vector512.Create(job->WeightStart[i]), rise = Vector512.Create(job->WeightRise[i]);
+        V least = Vector512.Create(job->LeastPlace[i]), greatest = Vector512.Create(job->GreatestPlace[i]);
+        Vector512<int> first = Vector512.Create(job->First[i]), end = Vector512.Create(job->End[i]);
+        for (int k = from; k < to; k += Width)
+        {
+            V z = Vector512.FusedMultiplyAdd(Vector512.LoadAligned(job->Mapped + k), scale, shift);
+            V v = Vector512.Create(c[48]);
+            for (int m = 40; m >= 0; m -= 8)
+                v = Vector512.FusedMultiplyAdd(z, v, Vector512.Create(c[m]));
+            v = Vector512.MinNative(Vector512.MaxNative(v, least), greatest);
+            Vector512<int> index = Wide.Nearest(v), number = Vector512.Create(k) + Vector512<int>.Indices;
+            V g = v - Vector512.ConvertToSingle(index);
+            (index << 4).StoreAligned(indices);
+            Samples(job->Records[i], indices, g, out V a, out V b);
+            V weight = (Vector512.LoadAligned(job->LevelNumbers + k) - start) * rise;
+            weight = Vector512.MinNative(Vector512.MaxNative(weight, V.Zero), V.One);
+            weight &= (Vector512.GreaterThanOrEqual(number, first) & Vector512.LessThan(number, end)).AsSingle();
+            V g2 = g * g;
+            V cos = Vector512.FusedMultiplyAdd(g2, Vector512.FusedMultiplyAdd(g2, Vector512.Create(job->C4), Vector512.Create(job->C2)), V.One);
+            V sin = g * Vector512.FusedMultiplyAdd(g2, Vector512.FusedMultiplyAdd(g2, Vector512.Create(job->S5), Vector512.Create(job->S3)), Vector512.Create(job->S1));
+            AddTurned(weight * a, weight * b, cos, sin, job->Sums[i] + k, job->PaddedLevels);
+        }
     }
 
-    /// <summary>The records of one level and of that four further on, in the two halves.</summary>
+    /// <summary>The samples at fraction g from the middle of each interval.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<float> Pair(byte* records, int* index) =>
-        Avx.InsertVector128(Vector128.Load((float*)(records + index[0])).ToVector256Unsafe(), Vector128.Load((float*)(records + index[4])), 1);
+    private static void Samples(byte* records, int* indices, V g, out V a, out V b)
+    {
+        V z0 = Wide.Quad(records, indices), z1 = Wide.Quad(records, indices + 1), z2 = Wide.Quad(records, indices + 2), z3 = Wide.Quad(records, indices + 3);
+        V t0 = Wide.UnpackLow(z0, z1), t1 = Wide.UnpackHigh(z0, z1), t2 = Wide.UnpackLow(z2, z3), t3 = Wide.UnpackHigh(z2, z3);
+        a = Vector512.FusedMultiplyAdd(g, Wide.FirstPairs(t1, t3), Wide.FirstPairs(t0, t2));
+        b = Vector512.FusedMultiplyAdd(g, Wide.LastPairs(t1, t3), Wide.LastPairs(t0, t2));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void AddTurned(V a, V b, V cos, V sin, float* real, int padded)
+    {
+        float* imaginary = real + padded, square = imaginary + padded;
+        V re = Vector512.FusedMultiplyAdd(a, cos, Vector512.LoadAligned(real));
+        V im = Vector512.FusedMultiplyAdd(a, sin, Vector512.LoadAligned(imaginary));
+        V sq = Vector512.FusedMultiplyAdd(a, a, Vector512.LoadAligned(square));
+        Vector512.FusedMultiplyAdd(-b, sin, re).StoreAligned(real);
+        Vector512.FusedMultiplyAdd(b, cos, im).StoreAligned(imaginary);
+        Vector512.FusedMultiplyAdd(b, b, sq).StoreAligned(square);
+    }
 }
