@@ -31,7 +31,7 @@ internal static class BadSurvey
         ("no crs", folder => Replace(folder, "\"crs\": \"EPSG:32631\",", "")),
         ("an unknown EPSG", folder => Replace(folder, "EPSG:32631", "EPSG:99999")),
         ("a geographic EPSG", folder => Replace(folder, "EPSG:32631", "EPSG:4326")),
-        ("a voxel of zero", folder => Replace(folder, "\"voxel_m\": 0.06", "\"voxel_m\": 0")),
+        ("a voxel of zero", folder => Replace(folder, "\"voxel_m\": 0.07", "\"voxel_m\": 0")),
         ("a truncated file", folder => Cut(folder, Headers + 7 * TraceBytes + 500)),
         ("a file cut within its headers", folder => Cut(folder, 3000)),
         ("a file of zeros", folder => File.WriteAllBytes(Line(folder), new byte[60_000])),
@@ -87,7 +87,7 @@ internal static class BadSurvey
             Name = "line-09.sgy",
             ChangePing = p => p with { Source = Away(p.Source), Receivers = [.. p.Receivers.Select(r => r with { Position = Away(r.Position) })] },
         }, Good.Survey.Waveform)),
-        ("a voxel that needs more memory than there is", folder => Replace(folder, "\"voxel_m\": 0.06", "\"voxel_m\": 0.001")),
+        ("a voxel that needs more memory than there is", folder => Replace(folder, "\"voxel_m\": 0.07", "\"voxel_m\": 0.001")),
         ("an array of too few receivers", folder =>
         {
             SmallSurvey.Write(folder, Good);
