@@ -2,7 +2,7 @@ namespace Undersand.Detection;
 
 /// <summary>Works out, block by block, the energy to be expected where there is no compact body.</summary>
 /// <remarks>
-/// In eight sectors of a ring: the mean energy at the same burial, and the greatest energy within radius × slope of it. The background is the third lowest of
+/// In eight sectors of a ring: the mean energy at the same burial, and the greatest energy within radius × slope of it. The background is the fourth lowest of
 /// the sectors' means, or of their greatest divided by what the greatest of so many speckles is expected to be, whichever is more. A long body and its
 /// sidelobes fill some sectors; a layer, flat or dipping, fills all. See docs/science/evidence.md.
 /// </remarks>
@@ -138,8 +138,9 @@ internal sealed class BackgroundRing
             if (values.Length == 0)
                 return -1;
             values.Sort();
-            // The third lowest of eight: a long body fills two, its sidelobes some of the others; the open end of a layer leaves three empty at most.
-            return values[(values.Length - 1) / 3];
+            // The fourth lowest of eight: a long body fills two and spills into two more; the open end of a layer leaves three empty. At the survey's
+            // edge, where sectors are missing, the greatest of what is left, for little is known there.
+            return values[Math.Min(values.Length - 1, Sectors / 2 - 1)];
         }
     }
 }

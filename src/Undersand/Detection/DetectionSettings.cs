@@ -5,10 +5,12 @@ public sealed record DetectionSettings
 {
     /// <summary>Least probability of a target that is listed. One in five: a reader with a day's diving wants the doubtful ones named as doubtful.</summary>
     public double ListFrom { get; init; } = 0.2;
+    /// <summary>Shallowest burial at which anything is claimed: above it what is left of the seabed's own echo can't be told from a body.</summary>
+    public double LeastBurial { get; init; } = 0.1;
     /// <summary>Inner radius of the ring that gives the background: outside a body of half a metre and its blur.</summary>
-    public double RingInner { get; init; } = 0.4;
+    public double RingInner { get; init; } = 0.5;
     /// <summary>Outer radius of the ring.</summary>
-    public double RingOuter { get; init; } = 1.6;
+    public double RingOuter { get; init; } = 1.8;
     /// <summary>Outer radius within which a layer is followed sideways.</summary>
     public double LayerRadius { get; init; } = 0.8;
     /// <summary>Steepest dip (metre per metre) of a layer that is recognised as one: 14°.</summary>

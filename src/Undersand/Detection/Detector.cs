@@ -69,7 +69,7 @@ public sealed class Detector
             for (int z = 0; z < levels; z++)
             {
                 float ratio = evidence.Ratio[column + z];
-                result[column + z] = float.IsNaN(ratio) ? float.NaN : (float)Null.ProbabilityOf(ratio, evidence.Lines[column + z], z).Value;
+                result[column + z] = float.IsNaN(ratio) || z < FirstLevel ? float.NaN : (float)Null.ProbabilityOf(ratio, evidence.Lines[column + z], z).Value;
             }
         return result;
     }
@@ -90,7 +90,7 @@ public sealed class Detector
     private float DeepestSeen(int x, int y, double amplitude)
     {
         float deepest = float.NaN;
-        for (int z = 0; z < _field.Grid.CountZ; z++)
+        for (int z = FirstLevel; z < _field.Grid.CountZ; z++)
         {
             double ratio = 0;
             int lines = 0;
@@ -112,7 +112,7 @@ public sealed class Detector
     public IReadOnlyList<Target> Targets(IReadOnlyList<Target>? previous, IProgress<double>? progress, CancellationToken cancel)
     {
         double least = Undersand.Probability.FromValue(_settings.ListFrom).LogOdds;
-        var seeds = Null.Candidates.Where(p => Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).ToList();
+        var seeds = Null.Candidates.Where(p => p.Z >= FirstLevel && Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).ToList();
         var builder = new TargetBuilder(_survey, _volume, _field, _model, Null, _settings);
         var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field)).Group(seeds, progress, cancel);
         var listed = found.Where(t => t.Probability.LogOdds >= least).OrderByDescending(t => t.Probability.LogOdds)
@@ -133,6 +133,9 @@ public sealed class Detector
     }
 
     internal EvidenceField Field => _field;
+
+    /// <summary>The first level at which anything is claimed.</summary>
+    private int FirstLevel => (int)Math.Ceiling((_settings.LeastBurial - _field.Grid.FirstBurial) / _field.Grid.Spacing - 1e-6);
 
     private static bool IsInside(Peak peak)
     {

@@ -23,14 +23,13 @@ internal sealed class LineTile
     /// <summary>What |amplitude|² the part of the traces that they don't have in common would give: (Σ|x|² − |Σx|²/N)/(N(N−1)). Zero for a point in focus.</summary>
     public float[] Incoherent { get; }
 
-    /// <summary>What a body's own echo adds to the background around it: N traces that agree in one place disagree around it, and leave about 1/N of its energy there; a little less is counted on.</summary>
+    /// <summary>What a body's own echo adds to the background around it: N traces that agree in one place disagree around it, and leave about 1/N of its energy there; a little less is counted on, and no more than a hundred traces would leave.</summary>
     public float[] SelfNoise { get; }
 
     /// <summary>The background that there would be without the voxel's own echo: the background measured, less <see cref="SelfNoise"/>, but never less than a seventh of it.</summary>
     public float WithoutSelf(int place, float background)
     {
-        // The echoes of a large body differ from trace to trace: a quarter of what they have not in common is the least that noise can be.
-        float measured = Math.Max(background, 0.25f * Incoherent[place]);
+        float measured = Math.Max(background, Incoherent[place]);
         return Math.Max(measured - SelfNoise[place], measured / 7);
     }
 
@@ -72,7 +71,7 @@ internal sealed class LineTile
             Real[i] *= scale;
             Imaginary[i] *= scale;
             Energy[i] = Real[i] * Real[i] + Imaginary[i] * Imaginary[i];
-            SelfNoise[i] = 0.7f * scale * Energy[i];
+            SelfNoise[i] = 0.7f / Math.Max(traces[i], 100) * Energy[i];
             Incoherent[i] = Math.Max((Incoherent[i] * scale - Energy[i]) / (traces[i] - 1), 0);
         }
     }

@@ -74,7 +74,7 @@ internal sealed class NullLearner(Survey survey, EvidenceField field, IImageMode
     {
         var (pooled, voxels) = Pool(counts, lineClass, centre, half);
         double volume = voxels * Math.Pow(field.Grid.Spacing, 3), cells = volume / CellVolumeAt(field.Grid.BurialAt(centre));
-        return new TailFit(pooled, cells, PeakCounts.LinesOf(lineClass), Math.Max(volume * ObjectsPerCubicMetre(), 0.05), settings.ObjectRangeDb);
+        return new TailFit(pooled, cells, PeakCounts.LinesOf(lineClass), Math.Max(volume * ObjectsPerCubicMetre(), 0.05));
     }
 
     private static (double[] Counts, double Voxels) Pool(PeakCounts counts, int lineClass, int centre, int half)

@@ -11,7 +11,7 @@ internal sealed class TailFit
 {
     // Peaks near each other and a family that is never quite right carry less than their number.
     private const double GreatestEffectiveCount = 1500;
-    private const double MeanXi = 0.08;
+    private const double MeanXi = 0.05;
     private const int Powers = 13, Stretched = 7, HalfScales = 6;
 
     /// <summary>Shapes of the tail that are considered: power laws, then stretched exponentials.</summary>
@@ -29,8 +29,7 @@ internal sealed class TailFit
     /// <param name="cells">Resolution cells among which they were found.</param>
     /// <param name="lines">Lines in the mean.</param>
     /// <param name="expectedObjects">Objects that the prior expects among them.</param>
-    /// <param name="objectRangeDb">Range of the objects' heights, dB.</param>
-    public TailFit(double[] counts, double cells, int lines, double expectedObjects, double objectRangeDb)
+    public TailFit(double[] counts, double cells, int lines, double expectedObjects)
     {
         (_counts, _cells, _lines) = (counts, cells, lines);
         _first = FirstBin(counts, counts.Sum(), lines);
@@ -47,7 +46,7 @@ internal sealed class TailFit
         {
             for (int s = -HalfScales; s <= HalfScales; s++)
             {
-                double away = Math.Log(ScaleOf(s) / _formulaScale), likelihood = above > 0 ? LogLikelihood(TailOf(shape, s), above, expectedObjects, objectRangeDb) : 0;
+                double away = Math.Log(ScaleOf(s) / _formulaScale), likelihood = above > 0 ? LogLikelihood(TailOf(shape, s), above, expectedObjects) : 0;
                 _logWeight[shape, s + HalfScales] = -0.5 * away * away + temper * likelihood;
             }
             Evidence[shape] = LogSum(Enumerable.Range(0, 2 * HalfScales + 1).Select(s => _logWeight[shape, s]));
@@ -58,7 +57,7 @@ internal sealed class TailFit
     public double[] Evidence { get; }
 
     /// <summary>What is believed of the shapes before any peak: the heavier, the less.</summary>
-    public static double LogPrior(int shape) => shape < Powers ? -0.05 * shape / MeanXi : -(1 - PowerOf(shape)) / (3 * MeanXi);
+    public static double LogPrior(int shape) => shape < Powers ? -0.05 * shape / MeanXi : -(1 - PowerOf(shape)) / (5 * MeanXi);
 
     /// <summary>Makes the tail: the mean over all shapes and scales by their weights.</summary>
     /// <param name="logShapeWeights">What is believed of the shapes, these peaks left out: the prior and what other parts of the survey say.</param>
@@ -145,17 +144,19 @@ internal sealed class TailFit
         return tail;
     }
 
-    // The share of objects is not fitted but averaged over: from a tenth of what the prior expects to a thousand times, the higher the less likely
-    // beforehand. A wreck's ground may hold far more than the prior says, and must not pass for clutter's tail.
-    private double LogLikelihood(double[] tail, double above, double expectedObjects, double rangeDb)
+    // The share of objects, and of parts and sidelobes of objects, is not fitted but averaged over: from a tenth of the objects that the prior expects to a
+    // thousand times, the more the less likely beforehand: a wreck's ground may hold far more than the prior says, and must not pass for clutter's tail.
+    // They lie anywhere within the next 25 dB.
+    private double LogLikelihood(double[] tail, double above, double expectedObjects)
     {
         const int shares = 9;
+        const double range = 25;
         Span<double> logs = stackalloc double[shares];
         double priors = 0;
         for (int w = 0; w < shares; w++)
         {
-            double times = Math.Pow(10, 0.5 * (w - 2)), prior = Math.Min(1, 1 / Math.Sqrt(times));
-            double share = Math.Min(0.5, expectedObjects * times / above), perBin = share * PeakCounts.StepDb / rangeDb, sum = Math.Log(prior);
+            double decades = 0.5 * (w - 2), prior = 1 / Math.Pow(1 + Math.Max(decades, 0), 2);
+            double share = Math.Min(0.3, expectedObjects * Math.Pow(10, decades) / above), perBin = share * PeakCounts.StepDb / range, sum = Math.Log(prior);
             priors += prior;
             for (int i = _first; i < PeakCounts.Bins; i++)
             {

@@ -10,7 +10,7 @@ namespace Undersand.Imaging;
 internal sealed class LineImager
 {
     /// <summary>Where fewer traces than this part of the line's most support a voxel, or less than one, it counts as not seen.</summary>
-    private const double LeastSupport = 0.1;
+    private const double LeastSupport = 0.3;
 
     private readonly int _line;
     private readonly LineScan _scan;

@@ -27,6 +27,8 @@ public sealed class NavigationTrack
         (_times, _poses) = ([.. times], [.. poses]);
     }
 
+    private static readonly Duration OnFix = Duration.FromMilliseconds(1);
+
     /// <summary>Number of fixes.</summary>
     public int Count => _times.Length;
 
@@ -39,11 +41,12 @@ public sealed class NavigationTrack
     /// <summary>Whether fixes lie on both sides of a time, or on it.</summary>
     public bool Encloses(Instant time) => time >= Start && time <= End;
 
-    /// <summary>The time between the fixes around a time that the track encloses.</summary>
+    /// <summary>The time between the fixes around a time that the track encloses; nothing where a fix lies on it, to a millisecond.</summary>
     public Duration GapAt(Instant time)
     {
         int i = IndexBefore(time);
-        return _times[i + 1] - _times[i];
+        bool onFix = time - _times[i] <= OnFix || _times[i + 1] - time <= OnFix;
+        return onFix ? Duration.Zero : _times[i + 1] - _times[i];
     }
 
     /// <summary>The vehicle at a time.</summary>

@@ -16,7 +16,7 @@ public static class DemoScene
     {
         Name = "Saltgarden demo",
         Epsg = 32631,
-        Water = new Water(1500, 1025, 11, 34.5),
+        Water = new Water(1492.8, 1025, 11, 34.5),
         Sediment = new Sediment(1650, 1950, 0.48, "sand"),
         Seabed = new SeabedShape(East, North, 6)
         {
@@ -42,7 +42,7 @@ public static class DemoScene
         SampleCount = 580,
         PingInterval = 0.25,
         Height = 1.0,
-        StatedWater = new Water(1500, 1025, 11, 34.5),
+        StatedWater = new Water(1492.8, 1025, 11, 34.5),
         Motion = new Motion { Height = 0.035, CrossTrack = 0.05, Roll = Angle.FromDegrees(1.2), Pitch = Angle.FromDegrees(0.8), Heading = Angle.FromDegrees(1.5) },
         Paths = new Paths { Direct = 0.4, Vehicle = 0.12, Surface = -0.7 },
         Disturbances = new Disturbances
