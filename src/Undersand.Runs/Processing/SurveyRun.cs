@@ -103,7 +103,7 @@ internal sealed class SurveyRun
         return survey.Calibration is not null ? amplitude : amplitude * imager.SourceLevelFromSeabed(survey);
     }
 
-    private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s.Quality()))];
+    private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s))];
 
     private RunRecord Record(Survey survey, IReadOnlyList<HashedInput> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
     {

@@ -23,7 +23,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
             if (_bodies.Any(b => b.Has(seed) || IsInShadow(seed, b) || IsRinging(seed, seed.Z, b)))
                 continue;
             var lines = LineSupport.At(field, model, seed.X, seed.Y, seed.Z);
-            if (lines.Count == 0 || _bodies.Any(b => ArcRule.IsSameEcho(seed, lines, b, field, model)))
+            if (lines.Count == 0 || _bodies.Any(b => ArcRule.IsSameEcho(seed, lines, b, field, model) || ArcRule.IsSidelobeOf(seed, lines, b, field)))
                 continue;
             var body = new Body(seed, lines, Flood(seed, [.. lines.Where(l => l.Supports)]));
             var target = builder.Build(body);

@@ -10,13 +10,16 @@ internal sealed class SmallDisk : IDisposable
     private SmallDisk(string folder) => _folder = folder;
 
     /// <summary>Mounts one; null where that isn't allowed.</summary>
-    public static SmallDisk? TryMount(string folder)
+    public static SmallDisk? TryMount(string folder, int kilobytes = 64)
     {
         Directory.CreateDirectory(folder);
-        return Run("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", folder) ? new SmallDisk(folder) : null;
+        return Run("mount", "-t", "tmpfs", "-o", $"size={kilobytes}k", "tmpfs", folder) ? new SmallDisk(folder) : null;
     }
 
     public void MakeReadOnly() => Assert.True(Run("mount", "-o", "remount,ro", _folder));
+
+    /// <summary>Makes it larger.</summary>
+    public void Resize(int kilobytes) => Assert.True(Run("mount", "-o", $"remount,size={kilobytes}k", _folder));
 
     public void Fill()
     {

@@ -16,6 +16,7 @@ public sealed class LineScan
         SeabedSnr = new float[n];
         SeabedAmplitude = new float[n];
         Along = new double[n];
+        TooEarly = new bool[n];
     }
 
     /// <summary>Reads the line's pings.</summary>
@@ -36,6 +37,8 @@ public sealed class LineScan
     public float[] SeabedSnr { get; }
     /// <summary>Median amplitude of the seabed's echo in each ping, in the reader's unit; NaN where not found.</summary>
     public float[] SeabedAmplitude { get; }
+    /// <summary>Pings whose loudest echo came before the direct arrival could.</summary>
+    internal bool[] TooEarly { get; }
     /// <summary>Distance along the track of each ping, metres.</summary>
     public double[] Along { get; }
     /// <summary>Root mean square of |pulse| where only noise was received, in the reader's unit.</summary>

@@ -84,7 +84,7 @@ public sealed class LineScanner
         var track = SeabedTracker.TrackFirst(candidates, scan.Along, vehicle, apart);
         int found = track.Count(d => !double.IsNaN(d));
         if (found < Math.Max(1, 0.2 * n))
-            throw new SurveyException(scan.Reader.Line.Name, NoSeabed, $"no seabed was found: an echo that continues from ping to ping stands out in only {found} of {n} pings", "check the waveform, the sound speed and the delay of the first sample (bytes 109–110)");
+            throw UnderSeabed.Explain(scan.Reader.Line) ?? new SurveyException(scan.Reader.Line.Name, NoSeabed, $"no seabed was found: an echo that continues from ping to ping stands out in only {found} of {n} pings", "check the waveform, the sound speed and the delay of the first sample (bytes 109–110)");
         track.CopyTo(scan.SeabedDepth, 0);
         // Bridge what was skipped, up to three metres.
         int last = -1;
@@ -122,13 +122,6 @@ public sealed class LineScanner
     {
         double scale = _survey.Calibration is { } c ? c.SourcePressureAt1Metre / c.PascalPerUnit : 1;
         scan.RecordedNoise = scan.Noise * scale;
-        double lowest = _survey.Water.SoundSpeed * 2e-5;
-        for (int p = 0; p < scan.SeabedDepth.Length; p++)
-        {
-            var ping = scan.Reader.Line.PingAt(p);
-            foreach (var receiver in ping.Receivers)
-                if (receiver.Position.Depth > scan.SeabedDepth[p] - lowest)
-                    throw new SurveyException(scan.Reader.Line.Name, $"ping {ping.Number}, receiver {receiver.Number}", $"the receiver lies {receiver.Position.Depth - scan.SeabedDepth[p]:0.00} m under the seabed", "check the elevations and their scalar (bytes 41–44, 69–70)");
-        }
+        UnderSeabed.Refuse(scan, lowest: _survey.Water.SoundSpeed * 2e-5);
     }
 }

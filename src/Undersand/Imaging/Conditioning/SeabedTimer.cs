@@ -38,6 +38,8 @@ internal sealed class SeabedTimer(LineScan scan, SeabedSearch search, double sou
         for (int r = 0; r < count; r++)
             if (!(Math.Abs(picks[r].Depth - plane.At(ping, r)) < Outlier))
                 picks[r] = Pick(ping, r, pulses[r], plane, Outlier, quiet[r]);
+        for (int r = 0; r < count; r++)
+            scan.TooEarly[p] |= pulses[r] is { } trace && UnderSeabed.HeardTooEarly(search, ping, r, trace, scan.Reader.Compressor.PulseWidth, double.IsNaN(picks[r].Amplitude) ? quiet[r] : picks[r].Amplitude);
         Note(p, ping, picks, plane, quiet);
     }
 

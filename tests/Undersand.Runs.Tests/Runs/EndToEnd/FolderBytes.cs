@@ -13,7 +13,7 @@ internal static class FolderBytes
     {
         var hashes = new SortedDictionary<string, string>(StringComparer.Ordinal);
         foreach (string file in Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories))
-            hashes[Path.GetRelativePath(folder, file).Replace('\\', '/')] = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)));
+            hashes[Path.GetRelativePath(folder, file).Replace('\\', '/')] = new FileInfo(file).LinkTarget ?? Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)));
         return hashes;
     }
 

@@ -2,7 +2,7 @@ using Undersand.Runs.Tests.Support;
 
 namespace Undersand.Runs.Tests.Runs.EndToEnd;
 
-/// <summary>Three lines over a ball, written and processed once for a class of tests.</summary>
+/// <summary>Two lines over a ball, written and processed once for a class of tests.</summary>
 public sealed class ProcessedSurvey : IDisposable
 {
     private readonly TestFolder _folder = new();
@@ -10,7 +10,7 @@ public sealed class ProcessedSurvey : IDisposable
     /// <summary>Makes it.</summary>
     public ProcessedSurvey()
     {
-        SmallSurvey.Write(Survey, SmallSurvey.ThreeLines);
+        SmallSurvey.Write(Survey, SmallSurvey.TwoLines);
         Before = FolderBytes.Of(Survey);
         Outcome = new SurveyRunner().Process(new ProcessRequest(Survey, Results) { Threads = 2 }, new NoProgress(), CancellationToken.None);
     }
