@@ -29,9 +29,9 @@ internal sealed class PointSpread
                 if (scan.States[p * scan.Receivers + r] == TraceState.Good)
                     traces.Add((ping.Source, ping.Receivers[r].Position));
         }
-        // A few hundred traces tell the width.
-        int thin = Math.Max(1, traces.Count / 1500);
-        var some = traces.Where((_, i) => i % thin == 0).ToArray();
+        // Some hundred traces tell the width; by the golden ratio, so that no rhythm of pings and receivers is picked out.
+        double part = Math.Min(1, 1500.0 / Math.Max(traces.Count, 1));
+        var some = traces.Where((_, i) => part == 1 || i * 0.6180339887498949 % 1 < part).ToArray();
         _blurs = s_burials.Select(b => At(b, some, under, seabed, azimuth, scan.Reader.Compressor, survey, focus)).ToArray();
     }
 
