@@ -86,7 +86,7 @@ public sealed class AmplitudeTests
     {
         var scene = SmallScenes.Empty(attenuation) with { Objects = [thing] };
         var (survey, line) = Simulate(Plan(6, Row(3, 0.6), noise: 0.005), scene);
-        survey = survey with { Image = new ImageSettings(1.5, 0.02) };
+        survey = survey with { Image = new ImageSettings(burial + 0.15, 0.025) };
         return Peak(Image(survey, Scan(survey, line)), East + 3, North, burial - 0.05, burial + 0.12, 0.06).Amplitude;
     }
 
