@@ -3,13 +3,14 @@ namespace Undersand.Imaging.Focusing;
 /// <summary>What the vector engine needs to know before it starts on a tile: which traces reach it, and how fine the polynomials must be.</summary>
 internal sealed class VectorPlan
 {
-    private const int MostPanels = 16;
+    private const int MostPanels = 8;
     private const double LeastHeight = 0.05;
 
     public VectorPlan(VoxelGrid grid, TileColumns columns, EchoSet echoes, FocusSettings settings, Aperture aperture)
     {
         Parts = TraceRecords.PartsFor(echoes);
         Interval = echoes.Interval / Parts;
+        Places = new TracePlaces(columns, echoes, Interval);
         Pings = PingRuns.Reaching(grid, columns, echoes, aperture, settings);
         double least = double.PositiveInfinity, greatest = LeastHeight;
         foreach (PingRun ping in Pings)
@@ -29,6 +30,8 @@ internal sealed class VectorPlan
     /// <summary>The pings that reach the tile, in order.</summary>
     public PingRun[] Pings { get; }
 
+    public TracePlaces Places { get; }
+
     public bool Refine { get; }
 
     public LevelPanel[] Panels { get; }
@@ -44,7 +47,7 @@ internal sealed class VectorPlan
         bool refine = false;
         LevelPanel[] panels = [];
         double error = double.PositiveInfinity;
-        for (int count = Math.Max(1, (grid.CountZ + 63) / 64); count <= Math.Max(MostPanels, (grid.CountZ + 63) / 64); count *= 2)
+        for (int count = 1; count <= MostPanels; count++)
         {
             panels = LevelPanel.Cut(grid, count, least);
             foreach (bool finer in (ReadOnlySpan<bool>)[false, true])
