@@ -19,6 +19,7 @@ internal sealed class VectorPlan
                     (least, greatest) = (Math.Min(least, columns.LeastDepth - depth), Math.Max(greatest, columns.GreatestDepth - depth));
         least = Math.Clamp(least, LeastHeight, greatest);
         (Refine, Panels, GreatestError) = Choose(grid, echoes, settings, aperture, least, greatest);
+        GoodEnough = GreatestError <= 10 * settings.PathTolerance;
         LegTimes = new LegTimes(settings.WaterSoundSpeed, settings.SedimentSoundSpeed, Interval, Refine);
     }
 
@@ -38,26 +39,28 @@ internal sealed class VectorPlan
 
     public LegTimes LegTimes { get; }
 
-    /// <summary>The error met when the choice was made, in samples.</summary>
+    /// <summary>Greatest error met over the aperture when the choice was made, in samples.</summary>
     public double GreatestError { get; }
+
+    /// <summary>Whether the polynomials are good enough to use: at most ten times the tolerance, where single precision or a height of centimetres ends their art.</summary>
+    public bool GoodEnough { get; }
 
     private static (bool Refine, LevelPanel[] Panels, double Error) Choose(
         VoxelGrid grid, EchoSet echoes, FocusSettings settings, Aperture aperture, double least, double greatest)
     {
-        bool refine = false;
-        LevelPanel[] panels = [];
-        double error = double.PositiveInfinity;
+        (bool Refine, LevelPanel[] Panels, double Error) best = (false, [], double.PositiveInfinity);
         for (int count = 1; count <= MostPanels; count++)
         {
-            panels = LevelPanel.Cut(grid, count, least);
-            foreach (bool finer in (ReadOnlySpan<bool>)[false, true])
+            LevelPanel[] panels = LevelPanel.Cut(grid, count, least);
+            foreach (bool refine in (ReadOnlySpan<bool>)[false, true])
             {
-                refine = finer;
-                error = PathError.Greatest(panels, echoes.Interval, settings, aperture, refine, least, greatest);
+                double error = PathError.Greatest(panels, echoes.Interval, settings, aperture, refine, least, greatest);
+                if (error < best.Error)
+                    best = (refine, panels, error);
                 if (error <= settings.PathTolerance)
-                    return (refine, panels, error);
+                    return best;
             }
         }
-        return (refine, panels, error);
+        return best;
     }
 }
