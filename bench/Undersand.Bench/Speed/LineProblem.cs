@@ -5,7 +5,7 @@ namespace Undersand.Bench.Speed;
 /// <summary>A line as surveys have it: a vehicle that heaves about a metre over a rippled slope, rolled, so that heights and slopes differ for every trace and column.</summary>
 internal sealed class LineProblem
 {
-    private const int Receivers = 24, Pings = 110, Samples = 900;
+    private const int Receivers = 24, Pings = 110, Samples = 1200;
     private const double C1 = 1500, C2 = 1650, Carrier = 11e3, Bandwidth = 14e3;
 
     public LineProblem()

@@ -40,10 +40,8 @@ public static class Focuser
         var aperture = new Aperture(settings, grid);
         LookSums[] sums = [.. intoGroups.Select(s => s ?? new LookSums(grid.CountZ))];
         var options = new ParallelOptions { MaxDegreeOfParallelism = degreeOfParallelism, CancellationToken = cancellation };
-        if (settings.Engine == FocusEngine.Plain)
+        if (settings.Engine == FocusEngine.Plain || !new VectorEngine(grid, columns, echoes, settings, aperture, path).TryFocus(sums, added, options))
             Plain(new PlainEngine(grid, columns, echoes, settings, aperture), sums, added, options);
-        else
-            new VectorEngine(grid, columns, echoes, settings, aperture, path).Focus(sums, added, options);
         for (int group = 0; group < settings.Groups; group++)
             if (added[group])
                 intoGroups[group] = sums[group];

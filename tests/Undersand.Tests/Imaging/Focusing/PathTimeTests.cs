@@ -43,6 +43,22 @@ public class PathTimeTests
         }
     }
 
+    // A vehicle that dives and climbs, on each kind of bottom.
+    [Theory, InlineData(0.3, 1.5), InlineData(0.5, 4), InlineData(0.9, 12)]
+    public void One_set_of_polynomials_serves_all_heights_of_a_run(double least, double greatest)
+    {
+        var grid = new VoxelGrid(0, 0, 0.05, 8, 8, 60, 0.05);
+        GridPoint[] places = [new(0, 0, 20 - least), new(0, 0, 20 - greatest)];
+        var echoes = new EchoSet(Carrier, Interval, 4, new Angle(0), [0, 0], places, places, new float[16]);
+        foreach (double c2 in (double[])[1470, 1650, 1875])
+        {
+            var settings = new FocusSettings(C1, c2);
+            var plan = new VectorPlan(grid, new TileColumns(grid, new TileIndex(0, 0), new PlaneSurface(0, 0, 20)), echoes, settings, new Aperture(settings, grid));
+            TestContext.Current.SendDiagnosticMessage($"heights {least}–{greatest}, c2 {c2}: {plan.Panels.Length} panels, refined {plan.Refine}, {plan.GreatestError:e1} sample");
+            Assert.InRange(plan.GreatestError, 1e-9, 1e-3);
+        }
+    }
+
     [Fact]
     public void Exact_paths_through_a_slope_take_the_least_time_of_all_paths()
     {

@@ -92,6 +92,18 @@ public class VectorEngineTests
         }
     }
 
+    // With no tolerance at all no polynomial will do.
+    [Fact]
+    public void Where_polynomials_will_not_do_exact_rays_take_over()
+    {
+        var surface = new PlaneSurface(Grid.OriginEasting, Grid.OriginNorthing, 5);
+        EchoSet echoes = Noise(surface, 1.1, 3, 2, 300);
+        var settings = new FocusSettings(C1, C2) { PathTolerance = 1e-9 };
+        LookSums?[] plain = Focus(EngineKind.Plain, echoes, surface, settings, grid: Small), fast = Focus(EngineKind.Wide256, echoes, surface, settings, grid: Small);
+        for (int g = 0; g < plain.Length; g++)
+            Assert.Equal(plain[g]?.Real, fast[g]?.Real);
+    }
+
     [Fact]
     public void Runs_of_pings_given_one_after_another_are_the_whole_line()
     {
