@@ -28,6 +28,9 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             extent = default;
         var error = PositionError.Of(supporting, settings, grid.Spacing, arc);
         var echo = Echo(supporting, columns, first, gain, easting, northing);
+        // |√σ| = a·R/2 of a sphere of radius a: a reflection coefficient needs a size, and a sign that is clear.
+        double? reflection = extent.Width is { } diameter && echo.Phase is not null ? echo.Sign * 2 * Math.Pow(10, echo.LevelDb / 20) / (0.5 * diameter) : null;
+        double? relative = reflection is { } own && echo.Seabed is { } seabed ? own / seabed : null;
         return new Target
         {
             Id = "",
@@ -44,9 +47,9 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             Probability = probability,
             LogBayesFactor = nullModel.LogBayesFactor(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z),
             TargetStrengthDb = survey.Calibration is null ? null : echo.LevelDb,
-            ReflectionCoefficient = survey.Calibration is not null && extent.Width is { } diameter ? echo.Sign * Math.Min(2 * Math.Pow(10, echo.LevelDb / 20) / (0.5 * diameter), 1) : null,
-            ReflectionRelativeToSeabed = echo.RelativeToSeabed,
-            MaterialProbabilities = MaterialGuess.Probabilities(echo.Phase, echo.RelativeToSeabed is { } r ? 20 * Math.Log10(Math.Abs(r)) : null, 0.7),
+            ReflectionCoefficient = survey.Calibration is not null && reflection is { } r ? Math.Clamp(r, -1, 1) : null,
+            ReflectionRelativeToSeabed = relative,
+            MaterialProbabilities = MaterialGuess.Probabilities(echo.Phase, relative is { } ratio ? 20 * Math.Log10(Math.Abs(ratio)) : null, 0.7, extent.Width is not null),
             LinesSeen = supporting.Count,
             Looks = CountLooks(supporting, body.Seed),
         };
@@ -161,10 +164,10 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return 1 / Math.Sqrt(c * c + s * s);
     }
 
-    private (double LevelDb, double Sign, double? Phase, double? RelativeToSeabed) Echo(List<LineSupport> lines, List<ColumnEcho> columns, double first, double gain, double easting, double northing)
+    private (double LevelDb, double Sign, double? Phase, double? Seabed) Echo(List<LineSupport> lines, List<ColumnEcho> columns, double first, double gain, double easting, double northing)
     {
         // Lines add by power for the level and by direction for the phase: their navigation isn't good to an eighth of a wavelength.
-        double power = 0, re = 0, im = 0, relative = 0;
+        double power = 0, re = 0, im = 0, seabeds = 0;
         int withSeabed = 0;
         for (int i = 0; i < lines.Count; i++)
         {
@@ -178,13 +181,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             }
             if (model.SeabedReflectionAt(lines[i].Line, easting, northing) is { } seabed && seabed > 0)
             {
-                relative += Math.Sqrt(gain) * size / seabed;
+                seabeds += seabed;
                 withSeabed++;
             }
         }
         double length = Math.Sqrt(re * re + im * im) / lines.Count, phase = Math.Atan2(im, re), sign = Math.Cos(phase) >= 0 ? 1 : -1;
         double? clearPhase = length > 0.5 ? phase : null;
-        return (10 * Math.Log10(power), sign, clearPhase, withSeabed > 0 ? sign * relative / withSeabed : null);
+        return (10 * Math.Log10(power), sign, clearPhase, withSeabed > 0 ? seabeds / withSeabed : null);
     }
 
     // A look supports where its own energy stands four times over what that part of the traces would show of the line's background.
