@@ -74,7 +74,7 @@ public sealed record Section(string AxisLabel, double Start, double Spacing, int
 /// <param name="FromBurial">Metres.</param>
 /// <param name="ToBurial">Metres.</param>
 /// <param name="Statistic">The values, rising: coherent energy over its local mean, dB.</param>
-/// <param name="Measured">Fraction of the survey's voxels above each.</param>
+/// <param name="Measured">The survey's peaks above each, per resolution cell.</param>
 /// <param name="Fitted">The tail used, which leaves out the survey's own objects.</param>
 /// <param name="Formula">For independent Gaussian traces of equal power.</param>
 public sealed record NullTail(double FromBurial, double ToBurial, IReadOnlyList<double> Statistic, IReadOnlyList<double> Measured, IReadOnlyList<double> Fitted, IReadOnlyList<double> Formula);

@@ -15,7 +15,7 @@ internal sealed class FixedImage
 
     public long VoxelTraces => Counts.Sum(c => (long)c);
 
-    /// <summary>The weighted sums that implementations agree on: real part and squares, of all or of one row.</summary>
+    /// <summary>The sums that implementations agree on: of the real part, weighted, and of the squares; of all or of one row.</summary>
     public (double Real, double Squares) Checksum(int? row = null)
     {
         double real = 0, squares = 0;
@@ -23,7 +23,7 @@ internal sealed class FixedImage
         {
             double w = 1.0 + v % 7;
             real += w * Real[v];
-            squares += w * Squares[v];
+            squares += Squares[v];
         }
         return (real, squares);
     }

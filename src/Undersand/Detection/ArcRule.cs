@@ -25,6 +25,31 @@ internal static class ArcRule
         return Math.Abs(here - there) < rangeTolerance || IsLaterEcho(here - there);
     }
 
+    /// <summary>
+    /// Whether a peak is no more than sidelobes of a body across the track: in every line that supports it the body is at least 6 dB stronger at the
+    /// same place along the track and the same path time. A sparse or uneven array repeats a strong echo so, on its arc, once a line; a thing of its own has
+    /// another path time in some line.
+    /// </summary>
+    public static bool IsSidelobeOf(Peak peak, IReadOnlyList<LineSupport> lines, Body body, EvidenceField field)
+    {
+        const double stronger = 4;
+        var grid = field.Grid;
+        double de = (peak.X - body.Seed.X) * grid.Spacing, dn = (peak.Y - body.Seed.Y) * grid.Spacing;
+        foreach (var line in lines)
+        {
+            if (!line.Supports)
+                continue;
+            var own = body.Lines.FirstOrDefault(l => l.Line == line.Line);
+            if (line.View is not { } view || own is not { View: { } ownView } || own.Ratio * own.Background < stronger * line.Ratio * line.Background)
+                return false;
+            double azimuth = view.TrackAzimuth.Radians, along = de * Math.Sin(azimuth) + dn * Math.Cos(azimuth);
+            double later = SlantDepth(view, grid.BurialAt(peak.Z)) - SlantDepth(ownView, grid.BurialAt(body.Seed.Z));
+            if (Math.Abs(along) > Math.Max(0.3, 2 * line.Blur.Along) || !(Math.Abs(later) < line.Blur.Burial + 0.03 || IsLaterEcho(later)))
+                return false;
+        }
+        return true;
+    }
+
     // The ringing of a body follows its arc at up to half a metre more of path.
     private static bool IsLaterEcho(double later) => later is > 0 and < 0.5;
 

@@ -114,7 +114,7 @@ public sealed class Detector
         double least = Undersand.Probability.FromValue(_settings.ListFrom).LogOdds;
         var seeds = Null.Candidates.Where(p => p.Z >= FirstLevel && Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).ToList();
         var builder = new TargetBuilder(_survey, _volume, _field, _model, Null, _settings);
-        var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field)).Group(seeds, progress, cancel);
+        var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field), new LayerEdgeTest(_field)).Group(seeds, progress, cancel);
         var listed = found.Where(t => t.Probability.LogOdds >= least).OrderByDescending(t => t.Probability.LogOdds)
             .ThenBy(t => t.Position.Easting).ThenBy(t => t.Position.Northing).ThenBy(t => t.BurialDepth.Value).ToList();
         return TargetIds.Assign(listed, previous);
@@ -131,8 +131,6 @@ public sealed class Detector
                 counts.AddPeak(peak);
         return [.. peaks.Where(p => p.Ratio >= LeastCandidate).Take(CandidatesPerTile)];
     }
-
-    internal EvidenceField Field => _field;
 
     /// <summary>The first level at which anything is claimed.</summary>
     private int FirstLevel => (int)Math.Ceiling((_settings.LeastBurial - _field.Grid.FirstBurial) / _field.Grid.Spacing - 1e-6);

@@ -55,15 +55,6 @@ internal sealed class EvidenceField
         return background > 0;
     }
 
-    /// <summary>For study: a line's energy, its background, and what the traces have not in common, dB.</summary>
-    internal string Explain(int line, int ix, int iy, int iz)
-    {
-        if (!TryLocate(ix, iy, iz, out var tile, out int place) || _tiles.Get((tile, line)) is not { } seen || _backgrounds.Get((tile, line)) is not { } b)
-            return "unseen";
-        static double db(double x) => 10 * Math.Log10(x);
-        return FormattableString.Invariant($"E {db(seen.Energy[place]):F1} B {db(BlockBackground(b, ix % 64, iy % 64, iz)):F1} inc {db(seen.Incoherent[place]):F1} noise {db(NoiseEnergy(line, Grid.EastingAt(ix), Grid.NorthingAt(iy), Grid.BurialAt(iz))):F1}");
-    }
-
     private bool TryLocate(int ix, int iy, int iz, out TileIndex tile, out int place)
     {
         tile = default;

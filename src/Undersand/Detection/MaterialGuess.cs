@@ -7,6 +7,9 @@ namespace Undersand.Detection;
 /// </remarks>
 internal static class MaterialGuess
 {
+    // Simulated iron spheres of 10–15 cm came out with the wrong sign about as often as not.
+    private const double TrustUnresolved = 0.15;
+
     // Prior, probability of a positive echo, mean and standard deviation of |ratio to the seabed's reflection| in dB.
     private static readonly (Material Material, double Prior, double Positive, double MeanDb, double SdDb)[] Classes =
     [
@@ -21,9 +24,11 @@ internal static class MaterialGuess
     /// <param name="phase">Phase of the echo at the top relative to a hard reflector, radians; null if not clear.</param>
     /// <param name="relativeDb">|amplitude| over the seabed's own, dB; null if not known.</param>
     /// <param name="phaseSd">Its uncertainty, radians.</param>
-    public static Dictionary<Material, double> Probabilities(double? phase, double? relativeDb, double phaseSd)
+    /// <param name="isResolved">Whether the body is larger than the blur. In a smaller one the echoes of top, bottom and what rings between overlap within the pulse and turn the sign about: it then says little.</param>
+    public static Dictionary<Material, double> Probabilities(double? phase, double? relativeDb, double phaseSd, bool isResolved)
     {
-        double positive = phase is { } p ? PositiveWeight(p, phaseSd) : 0.5, sum = 0;
+        double trust = isResolved ? 1 : TrustUnresolved;
+        double positive = phase is { } p ? 0.5 + trust * (PositiveWeight(p, phaseSd) - 0.5) : 0.5, sum = 0;
         var result = new Dictionary<Material, double>();
         foreach (var c in Classes)
         {

@@ -10,13 +10,16 @@ internal readonly record struct PositionError(double Major, double Minor, Angle 
     public double Rms => Math.Sqrt(0.5 * (Major * Major + Minor * Minor));
 
     /// <summary>From the lines that support a target: each knows its along and across as well as blur and strength allow; navigation is common to all.</summary>
-    public static PositionError Of(IReadOnlyList<LineSupport> lines, DetectionSettings settings, double spacing)
+    public static PositionError Of(IReadOnlyList<LineSupport> lines, DetectionSettings settings, double spacing, double? arc = null)
     {
         double ee = 0, nn = 0, en = 0;
         foreach (var line in lines)
         {
             double azimuth = line.View?.TrackAzimuth.Radians ?? 0, sharpen = Math.Sqrt(2 * Math.Max(line.Ratio, 1));
             double along = line.Blur.Along / 2.355 / sharpen, across = line.Blur.Across / 2.355 / (line.KnowsAcross ? sharpen : 1);
+            // Anywhere on an arc of that length is as good.
+            if (arc is { } length && lines.Count == 1)
+                across = Math.Max(across, length / Math.Sqrt(12));
             double wa = 1 / (along * along), wc = 1 / (across * across), s = Math.Sin(azimuth), c = Math.Cos(azimuth);
             ee += wa * s * s + wc * c * c;
             nn += wa * c * c + wc * s * s;

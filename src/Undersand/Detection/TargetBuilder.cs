@@ -20,9 +20,17 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var (top, first) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
         double burial = Math.Max(grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
-        var error = PositionError.Of(supporting, settings, grid.Spacing);
         var extent = Size(body, supporting);
+        bool isArc = supporting.All(l => !l.KnowsAcross);
+        // The image of one line without spread is an arc: its length is what isn't known across, not the body's size.
+        double? arc = isArc ? extent.Length ?? 0 : null;
+        if (isArc)
+            extent = default;
+        var error = PositionError.Of(supporting, settings, grid.Spacing, arc);
         var echo = Echo(supporting, columns, first, gain, easting, northing);
+        // |√σ| = a·R/2 of a sphere of radius a: a reflection coefficient needs a size, and a sign that is clear.
+        double? reflection = extent.Width is { } diameter && echo.Phase is not null ? echo.Sign * 2 * Math.Pow(10, echo.LevelDb / 20) / (0.5 * diameter) : null;
+        double? relative = reflection is { } own && echo.Seabed is { } seabed ? own / seabed : null;
         return new Target
         {
             Id = "",
@@ -32,16 +40,16 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             EllipseMinor = error.Minor,
             EllipseAzimuth = error.Azimuth,
             Alternative = Mirror(supporting, easting, northing, burial),
-            BurialDepth = new Estimate(burial, BurialSd(burial, supporting)),
+            BurialDepth = new Estimate(burial, BurialSd(burial, supporting, isArc ? error.Major : 0)),
             Length = extent.Length,
             Width = extent.Width,
             Azimuth = extent.Azimuth,
             Probability = probability,
             LogBayesFactor = nullModel.LogBayesFactor(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z),
             TargetStrengthDb = survey.Calibration is null ? null : echo.LevelDb,
-            ReflectionCoefficient = survey.Calibration is not null && extent.Width is { } diameter ? echo.Sign * Math.Min(2 * Math.Pow(10, echo.LevelDb / 20) / (0.5 * diameter), 1) : null,
-            ReflectionRelativeToSeabed = echo.RelativeToSeabed,
-            MaterialProbabilities = MaterialGuess.Probabilities(echo.Phase, echo.RelativeToSeabed is { } r ? 20 * Math.Log10(Math.Abs(r)) : null, 0.7),
+            ReflectionCoefficient = survey.Calibration is not null && reflection is { } r ? Math.Clamp(r, -1, 1) : null,
+            ReflectionRelativeToSeabed = relative,
+            MaterialProbabilities = MaterialGuess.Probabilities(echo.Phase, relative is { } ratio ? 20 * Math.Log10(Math.Abs(ratio)) : null, 0.7, extent.Width is not null),
             LinesSeen = supporting.Count,
             Looks = CountLooks(supporting, body.Seed),
         };
@@ -89,11 +97,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return new ColumnEcho(real, imaginary, around, carrier);
     }
 
-    private double BurialSd(double burial, List<LineSupport> lines)
+    private double BurialSd(double burial, List<LineSupport> lines, double acrossSd)
     {
         double ratio = lines.Sum(l => l.Ratio), blur = lines.Min(l => l.Blur.Burial) / 2.355 / Math.Sqrt(2 * Math.Max(ratio, 1));
         double speed = settings.SedimentSpeedRelativeSd * burial, timing = 0.5 * settings.TimingSd * survey.Sediment.SoundSpeed;
-        return Math.Sqrt(blur * blur + speed * speed + timing * timing + settings.SeabedSd * settings.SeabedSd);
+        // On an arc, across and burial go together: the slope of the arc at the place, and its bend.
+        double onArc = lines[0].View is { } view ? acrossSd * (Math.Abs(view.AcrossOffset) + 0.5 * acrossSd) / Math.Max(view.Height + burial, 0.1) : 0;
+        return Math.Sqrt(onArc * onArc + blur * blur + speed * speed + timing * timing + settings.SeabedSd * settings.SeabedSd);
     }
 
     private static GridPoint MirrorOf(Viewpoint view, double easting, double northing, double depth)
@@ -154,10 +164,10 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return 1 / Math.Sqrt(c * c + s * s);
     }
 
-    private (double LevelDb, double Sign, double? Phase, double? RelativeToSeabed) Echo(List<LineSupport> lines, List<ColumnEcho> columns, double first, double gain, double easting, double northing)
+    private (double LevelDb, double Sign, double? Phase, double? Seabed) Echo(List<LineSupport> lines, List<ColumnEcho> columns, double first, double gain, double easting, double northing)
     {
         // Lines add by power for the level and by direction for the phase: their navigation isn't good to an eighth of a wavelength.
-        double power = 0, re = 0, im = 0, relative = 0;
+        double power = 0, re = 0, im = 0, seabeds = 0;
         int withSeabed = 0;
         for (int i = 0; i < lines.Count; i++)
         {
@@ -171,13 +181,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             }
             if (model.SeabedReflectionAt(lines[i].Line, easting, northing) is { } seabed && seabed > 0)
             {
-                relative += Math.Sqrt(gain) * size / seabed;
+                seabeds += seabed;
                 withSeabed++;
             }
         }
         double length = Math.Sqrt(re * re + im * im) / lines.Count, phase = Math.Atan2(im, re), sign = Math.Cos(phase) >= 0 ? 1 : -1;
         double? clearPhase = length > 0.5 ? phase : null;
-        return (10 * Math.Log10(power), sign, clearPhase, withSeabed > 0 ? sign * relative / withSeabed : null);
+        return (10 * Math.Log10(power), sign, clearPhase, withSeabed > 0 ? seabeds / withSeabed : null);
     }
 
     // A look supports where its own energy stands four times over what that part of the traces would show of the line's background.

@@ -3,7 +3,7 @@ using Undersand.Imaging;
 namespace Undersand.Detection;
 
 /// <summary>Decides which peaks are one thing: its extent, its sidelobes, its ringing, its arc.</summary>
-internal sealed class TargetGrouping(EvidenceField field, IImageModel model, NullModel nullModel, TargetBuilder builder, GhostTest ghosts)
+internal sealed class TargetGrouping(EvidenceField field, IImageModel model, NullModel nullModel, TargetBuilder builder, GhostTest ghosts, LayerEdgeTest edges)
 {
     // A target may be a hull, but flooding stops somewhere.
     private const int GreatestBody = 200_000;
@@ -23,7 +23,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
             if (_bodies.Any(b => b.Has(seed) || IsInShadow(seed, b) || IsRinging(seed, seed.Z, b)))
                 continue;
             var lines = LineSupport.At(field, model, seed.X, seed.Y, seed.Z);
-            if (lines.Count == 0 || _bodies.Any(b => ArcRule.IsSameEcho(seed, lines, b, field, model)))
+            if (lines.Count == 0 || _bodies.Any(b => ArcRule.IsSameEcho(seed, lines, b, field, model) || ArcRule.IsSidelobeOf(seed, lines, b, field)))
                 continue;
             var body = new Body(seed, lines, Flood(seed, [.. lines.Where(l => l.Supports)]));
             var target = builder.Build(body);
@@ -34,7 +34,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
                 _bodies.Add(body);
         }
         progress?.Report(1);
-        return [.. _bodies.Select(b => ghosts.Apply(b, _bodies))];
+        return [.. _bodies.Select(b => edges.Apply(b, ghosts.Apply(b, _bodies)))];
     }
 
     // A sidelobe is weak beside the body in the same lines and the same unit; its own background may be lower than the body's, so evidence isn't compared.

@@ -15,7 +15,7 @@ public interface IImageModel
     /// <summary>Standard deviation (root mean square of |amplitude|) that the recorded noise alone gives in the image of a line, in the unit of <see cref="LookSums"/>.</summary>
     double NoiseAt(int line, double easting, double northing, double burial);
 
-    /// <summary>Amplitude that the seabed's own echo would have at this place if it came from a point (same unit), for ratios; null where not clear.</summary>
+    /// <summary>The seabed's own reflection coefficient here, times the unit of <see cref="LookSums"/> per metre (1 where calibrated): its echo's amplitude times twice the height. Null where not clear.</summary>
     double? SeabedReflectionAt(int line, double easting, double northing);
 }
 

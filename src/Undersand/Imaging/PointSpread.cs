@@ -9,12 +9,27 @@ namespace Undersand.Imaging;
 /// <summary>How a point is blurred in a line's image, by summing its exact echoes through the line's own geometry, pulse and weights.</summary>
 internal sealed class PointSpread
 {
-    private const double Widest = 2.0, Step = 0.01;
+    private const double Widest = 2.0, Step = 0.01, StepGrowth = 0.1;
+    private const int MostTraces = 400;
     private static readonly double[] s_burials = [0.05, 0.2, 0.5, 1.0, 1.5, 2.0, 3.0];
-    private readonly Blur[] _blurs;
+    private readonly Lazy<Blur[]> _blurs;
 
     /// <summary>For one line, at the place under the ping in its middle.</summary>
-    public PointSpread(LineScan scan, Survey survey, FocusSettings focus, int middlePing, Angle azimuth)
+    public PointSpread(LineScan scan, Survey survey, FocusSettings focus, int middlePing, Angle azimuth) =>
+        _blurs = new Lazy<Blur[]>(() => Measure(scan, survey, focus, middlePing, azimuth));
+
+    /// <summary>The blur at a burial.</summary>
+    public Blur At(double burial)
+    {
+        int i = 0;
+        while (i < s_burials.Length - 2 && s_burials[i + 1] < burial)
+            i++;
+        double part = Math.Clamp((burial - s_burials[i]) / (s_burials[i + 1] - s_burials[i]), 0, 1);
+        Blur a = _blurs.Value[i], b = _blurs.Value[i + 1];
+        return new Blur(a.Along + part * (b.Along - a.Along), a.Across + part * (b.Across - a.Across), a.Burial + part * (b.Burial - a.Burial));
+    }
+
+    private static Blur[] Measure(LineScan scan, Survey survey, FocusSettings focus, int middlePing, Angle azimuth)
     {
         var line = scan.Reader.Line;
         var under = line.PingAt(middlePing).Source;
@@ -29,21 +44,10 @@ internal sealed class PointSpread
                 if (scan.States[p * scan.Receivers + r] == TraceState.Good)
                     traces.Add((ping.Source, ping.Receivers[r].Position));
         }
-        // A few hundred traces tell the width.
-        int thin = Math.Max(1, traces.Count / 1500);
-        var some = traces.Where((_, i) => i % thin == 0).ToArray();
-        _blurs = s_burials.Select(b => At(b, some, under, seabed, azimuth, scan.Reader.Compressor, survey, focus)).ToArray();
-    }
-
-    /// <summary>The blur at a burial.</summary>
-    public Blur At(double burial)
-    {
-        int i = 0;
-        while (i < s_burials.Length - 2 && s_burials[i + 1] < burial)
-            i++;
-        double part = Math.Clamp((burial - s_burials[i]) / (s_burials[i + 1] - s_burials[i]), 0, 1);
-        Blur a = _blurs[i], b = _blurs[i + 1];
-        return new Blur(a.Along + part * (b.Along - a.Along), a.Across + part * (b.Across - a.Across), a.Burial + part * (b.Burial - a.Burial));
+        // Some hundred traces tell the width, taken by the golden ratio, so that no rhythm of pings and receivers is picked out.
+        double part = Math.Min(1, (double)MostTraces / Math.Max(traces.Count, 1));
+        var some = traces.Where((_, i) => part == 1 || i * 0.6180339887498949 % 1 < part).ToArray();
+        return s_burials.Select(b => At(b, some, under, seabed, azimuth, scan.Reader.Compressor, survey, focus)).ToArray();
     }
 
     private static Blur At(double burial, (GridPoint Source, GridPoint Receiver)[] traces, GridPoint under, double seabed, Angle azimuth, PulseCompressor compressor, Survey survey, FocusSettings focus)
@@ -95,12 +99,12 @@ internal sealed class PointSpread
 
         double Side(Func<double, double> amplitude, int direction)
         {
-            double before = peak;
-            for (double d = Step; d <= 0.5 * Widest; d += Step)
+            double before = peak, step = Step;
+            for (double d = Step; d <= 0.5 * Widest; step = Math.Max(Step, StepGrowth * d), d += step)
             {
                 double now = amplitude(direction * d);
                 if (now < 0.5 * peak)
-                    return d - Step * (0.5 * peak - now) / (before - now);
+                    return d - step * (0.5 * peak - now) / (before - now);
                 before = now;
             }
             return 0.5 * Widest;

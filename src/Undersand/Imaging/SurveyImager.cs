@@ -72,6 +72,21 @@ public sealed class SurveyImager : IImageModel
     /// <returns>Sums by group; null where the group saw nothing.</returns>
     public LookSums?[] Image(TileIndex tile, int line, CancellationToken cancellation) => _lines[line].Image(tile, cancellation);
 
+    /// <summary>Images the whole survey into memory.</summary>
+    public MemoryVolume ImageAll(CancellationToken cancellation = default)
+    {
+        var volume = new MemoryVolume(Grid, Looks);
+        foreach (var tile in Grid.Tiles())
+            foreach (int line in LinesNear(tile))
+            {
+                var sums = Image(tile, line, cancellation);
+                for (int g = 0; g < sums.Length; g++)
+                    if (sums[g] is { } look)
+                        volume.Write(tile, line * sums.Length + g, look);
+            }
+        return volume;
+    }
+
     /// <inheritdoc/>
     public Blur BlurAt(int line, double easting, double northing, double burial) => _spreads[line].At(burial);
 

@@ -51,6 +51,7 @@ public sealed class PulseCompressor
         _filterRe = new float[_highBin - _lowBin + 1];
         _filterIm = new float[_highBin - _lowBin + 1];
         MakeFilter(replica, isCorrelated, binWidth);
+        PulseWidth = PulseShape.Width(this, 0);
     }
 
     /// <summary>Seconds between samples of the traces that go in.</summary>
@@ -72,7 +73,7 @@ public sealed class PulseCompressor
     /// <summary>Standard deviation of the noise in |pulse| for white noise of standard deviation 1 in the trace (root mean square of the complex value).</summary>
     public double NoiseGain { get; private set; }
     /// <summary>Full width of the pulse's envelope at −6 dB, seconds, before any absorption.</summary>
-    public double PulseWidth => PulseShape.Width(this, 0);
+    public double PulseWidth { get; }
 
     /// <summary>The weight of the pulse's spectrum at a frequency.</summary>
     public double WeightAt(double frequency) =>

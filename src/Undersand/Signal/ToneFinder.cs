@@ -20,8 +20,7 @@ public static class ToneFinder
             return [];
         int n = usable[0].Length, size = FourierTransform.SizeFor(4 * n);
         double[] power = MedianSpectrum(usable, size);
-        return Peaks(power, (double)size / n, thresholdDb)
-            .OrderByDescending(k => power[(int)Math.Round(k)])
+        return WithoutSidelobes(Peaks(power, (double)size / n, thresholdDb).OrderByDescending(k => power[(int)Math.Round(k)]), power, 12.0 * size / n)
             .Select(k => new Tone(k / size))
             .Where(t => Steadiness(t, usable) > LeastSteadiness)
             .Take(MostTones)
@@ -94,6 +93,16 @@ public static class ToneFinder
             (from, to) = (Math.Clamp(from, 1, power.Length), Math.Clamp(to, 1, power.Length));
             return from < to ? Robust.Median(power.AsSpan(from, to - from).ToArray()) : 0;
         }
+    }
+
+    /// <summary>Leaves out the window's own sidelobes, 31 dB and more below a line and near it.</summary>
+    private static List<double> WithoutSidelobes(IEnumerable<double> strongestFirst, double[] power, double reach)
+    {
+        var kept = new List<double>();
+        foreach (double k in strongestFirst)
+            if (!kept.Any(s => Math.Abs(s - k) < reach && power[(int)Math.Round(k)] < 0.003 * power[(int)Math.Round(s)]))
+                kept.Add(k);
+        return kept;
     }
 
     /// <summary>The weakest quarter of the trace over the strongest, by the tone's typical amplitude in each.</summary>

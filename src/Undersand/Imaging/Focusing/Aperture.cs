@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace Undersand.Imaging.Focusing;
@@ -47,6 +48,7 @@ internal sealed class Aperture
     public double Reach(double height, double burial) => height * _outerWater + burial * _outerSediment;
 
     /// <summary>The levels K₀ and K₁ of one leg, eight columns at a time.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Edges(in Leg8 leg, Vector256<float> cosine, out Vector256<float> k0, out Vector256<float> k1)
     {
         Vector256<float> offset = Vector256.Sqrt(leg.OffsetSquared);
@@ -58,6 +60,7 @@ internal sealed class Aperture
         k1 = Vector256.ConditionalSelect(above, k1, Vector256.Create(Never));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private Vector256<float> Edge(Vector256<float> height, Vector256<float> offset, Vector256<float> drift, Vector256<float> cosine, float water, float sediment)
     {
         Vector256<float> missing = offset - height * water;
@@ -67,6 +70,7 @@ internal sealed class Aperture
     }
 
     /// <summary>1 / (K₁ − K₀), never steeper than a hundred a level.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vector256<float> Slope(Vector256<float> k0, Vector256<float> k1) =>
         Vector256<float>.One / Vector256.Max(k1 - k0, Vector256.Create(ShortestRamp));
 
@@ -75,10 +79,11 @@ internal sealed class Aperture
         Vector256<float>.One / (Vector256.Max(height, Vector256.Create(LeastHeight)) * _outerWater + Vector256.Create(GroupReach));
 
     /// <summary>The group, from 0 astern to the last ahead, of a trace whose midpoint lies <paramref name="along"/> metres ahead of the column.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Vector256<int> Group(Vector256<float> along, Vector256<float> inverseExtent)
     {
         Vector256<float> place = (along * inverseExtent + Vector256<float>.One) * (0.5f * Groups);
         place = Vector256.Min(Vector256.Max(place, Vector256<float>.Zero), Vector256.Create(Groups - 0.5f));
-        return Vector256.ConvertToInt32(place);
+        return Vector256.ConvertToInt32Native(place);
     }
 }

@@ -17,18 +17,23 @@ internal sealed unsafe class BlockWorker : IDisposable
     private readonly VectorPlan _plan;
     private readonly VectorPath _path;
     private readonly int _greatestPadded;
-    private readonly AlignedFloats _sums, _counts, _rows, _job;
+    private readonly TrackFrame _track;
+    private readonly AlignedFloats _sums, _counts, _rows, _job, _ownMemory;
     private readonly RowJob* _row;
+    private readonly int* _own;
 
     public BlockWorker(VoxelGrid grid, TileColumns columns, EchoSet echoes, FocusSettings settings, Aperture aperture, VectorPlan plan, VectorPath path)
     {
         (_grid, _columns, _echoes, _settings, _aperture, _plan, _path) = (grid, columns, echoes, settings, aperture, plan, path);
+        _track = new TrackFrame(echoes.TrackAzimuth);
         _greatestPadded = plan.Panels.Max(p => p.Padded);
         _sums = new AlignedFloats(3L * _greatestPadded * Columns * settings.Groups);
         _counts = new AlignedFloats((_greatestPadded + 1L) * Columns * settings.Groups);
         _rows = new AlignedFloats(Rows8 * SourceRow.Floats);
         _job = new AlignedFloats(JobRoom.Floats(_greatestPadded));
+        _ownMemory = new AlignedFloats(Most * Lanes);
         _row = JobRoom.Lay(_job.At, _greatestPadded);
+        _own = (int*)_ownMemory.At;
     }
 
     public void Dispose()
@@ -37,6 +42,7 @@ internal sealed unsafe class BlockWorker : IDisposable
         _counts.Dispose();
         _rows.Dispose();
         _job.Dispose();
+        _ownMemory.Dispose();
     }
 
     /// <summary>Adds a chunk of pings, whose records lie in slots from 0 on, to a block of the tile.</summary>
@@ -75,7 +81,7 @@ internal sealed unsafe class BlockWorker : IDisposable
     private void AddPing(int firstColumn, LevelPanel panel, PingRun ping, int slot, TraceRecords records)
     {
         var rows = (SourceRow*)_rows.At;
-        (float x, float y, float z) = _columns.ToLocal(_echoes.Sources[ping.FirstTrace]);
+        (float x, float y, float z) = _plan.Places.Sources[ping.FirstTrace];
         bool any = false;
         for (int row = 0; row < Rows8; row++)
         {
@@ -112,6 +118,7 @@ internal sealed unsafe class BlockWorker : IDisposable
 
     /// <summary>Fills the job for up to four traces and eight columns; false where nothing counts.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [SkipLocalsInit]
     private bool Prepare(int firstColumn, int row8, LevelPanel panel, int trace, int traces, int slot, TraceRecords records, float sourceX, float sourceY)
     {
         int column = ColumnOf(firstColumn, row8);
@@ -123,12 +130,12 @@ internal sealed unsafe class BlockWorker : IDisposable
         bool any = false;
         for (int r = 0; r < traces; r++)
         {
-            (float x, float y, float z) = _columns.ToLocal(_echoes.Receivers[trace + r]);
+            (float x, float y, float z) = _plan.Places.Receivers[trace + r];
             legs[r] = _columns.LegAt(column, x, y, z);
             _aperture.Edges(legs[r], cosine, out Vector256<float> k0, out Vector256<float> k1);
             k0 = Vector256.Max(k0, source.K0);
             Vector256<float> slope = Aperture.Slope(k0, Vector256.Max(k1, source.K1));
-            Vector256<float> along = TrackFrame.Along(_columns, column, _echoes.TrackAzimuth, 0.5f * (sourceX + x), 0.5f * (sourceY + y));
+            Vector256<float> along = _track.Along(_columns, column, 0.5f * (sourceX + x), 0.5f * (sourceY + y));
             Vector256<int> group = _aperture.Group(along, source.InverseExtent);
             begins = Vector256.Min(begins, k0);
             any |= Weights(panel, r, row8, column, k0, slope, group, last);
@@ -147,29 +154,31 @@ internal sealed unsafe class BlockWorker : IDisposable
     }
 
     /// <summary>First level, weights and place of the sums of eight columns under one trace.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private bool Weights(LevelPanel panel, int r, int row8, int column, Vector256<float> k0, Vector256<float> slope, Vector256<int> group, Vector256<int> last)
     {
         int at = r * Lanes;
         k0.Store(_row->WeightStart + at);
         slope.Store(_row->WeightRise + at);
-        Vector256<int> first = Vector256.Max(Vector256.ConvertToInt32(Vector256.Floor(k0)) + Vector256<int>.One, Vector256.Create(panel.First));
-        first = Vector256.ConditionalSelect(Vector256.LessThan(k0, Vector256.Create(panel.First + panel.Count - 1f)) & Vector256.GreaterThan(Vector256.LoadUnsafe(ref _columns.Valid[column]), Vector256<int>.Zero).AsSingle(), first.AsSingle(), (last + Vector256<int>.One).AsSingle()).AsInt32();
+        Vector256<int> first = Vector256.Max(Vector256.ConvertToInt32Native(Vector256.Floor(k0)) + Vector256<int>.One, Vector256.Create(panel.First));
+        Vector256<int> counts = Vector256.LessThan(k0, Vector256.Create(panel.First + panel.Count - 1f)).AsInt32() & Vector256.GreaterThan(Vector256.LoadUnsafe(ref _columns.Valid[column]), Vector256<int>.Zero);
+        first = Vector256.ConditionalSelect(counts, first, last + Vector256<int>.One);
         (first - Vector256.Create(panel.First)).Store(_row->First + at);
         Vector256<float> full = Vector256.Max(Vector256.Ceiling(k0 + Vector256<float>.One / slope) - Vector256.Create((float)panel.First), Vector256<float>.Zero);
-        Vector256<int> whole = Vector256.ConvertToInt32(Vector256.Min(full, Vector256.Create((float)panel.Padded)));
+        Vector256<int> whole = Vector256.ConvertToInt32Native(Vector256.Min(full, Vector256.Create((float)panel.Padded)));
         int multiple = _path == VectorPath.Wide512 ? 16 : 8;
         ((whole + Vector256.Create(multiple - 1)) & Vector256.Create(-multiple)).Store(_row->Whole + at);
-        bool any = false;
+        Vector256.Create(panel.Count).Store(_row->End + at);
+        Vector256<int> own = group * Columns + Vector256.Create(row8 * Lanes) + Vector256<int>.Indices;
+        own.Store(_own + at);
         for (int lane = 0; lane < Lanes; lane++)
-        {
-            _row->End[at + lane] = panel.Count;
-            _row->Sums[at + lane] = _sums.At + 3L * panel.Padded * (group[lane] * Columns + row8 * Lanes + lane);
-            any |= _row->First[at + lane] < panel.Count;
-        }
-        return any;
+            _row->Sums[at + lane] = _sums.At + 3L * panel.Padded * _own[at + lane];
+        return counts != Vector256<int>.Zero;
     }
 
     /// <summary>Path polynomials, records and counts of eight columns under a few traces.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    [SkipLocalsInit]
     private void Paths(
         LevelPanel panel, in Leg8 source, Leg8* legs, int traces, Vector256<float> cosine, Vector256<float> sine,
         Vector256<float> middle, Vector256<float> half, int column, int trace, int slot, TraceRecords records)
@@ -184,11 +193,9 @@ internal sealed unsafe class BlockWorker : IDisposable
         }
         for (int r = 0; r < traces; r++)
         {
-            double start = _echoes.StartTimes[trace + r] / _plan.Interval + 0.5;
-            int whole = (int)Math.Round(start);
-            PathPolynomial.OfPath(at, at + (r + 1) * Nodes, (float)(start - whole), _row->Coefficients + r * (Nodes * Lanes),
+            PathPolynomial.OfPath(at, at + (r + 1) * Nodes, _plan.Places.StartFraction[trace + r], _row->Coefficients + r * (Nodes * Lanes),
                 out Vector256<int> origin, out Vector256<float> least, out Vector256<float> greatest);
-            Place(panel, r, origin - Vector256.Create(whole), least, greatest, column, trace + r, slot + r, records);
+            Place(panel, r, origin - Vector256.Create(_plan.Places.StartWhole[trace + r]), least, greatest, column, trace + r, slot + r, records);
         }
     }
 
@@ -197,6 +204,7 @@ internal sealed unsafe class BlockWorker : IDisposable
         _plan.LegTimes.At(leg.Height, normal, Vector256.Max(leg.OffsetSquared + 2f * burial * leg.Drift + square, Vector256<float>.Zero));
 
     /// <summary>Where a trace's records lie for each column, which levels its ends cut off, and the counts.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Place(
         LevelPanel panel, int r, Vector256<int> shift, Vector256<float> least, Vector256<float> greatest,
         int column, int trace, int slot, TraceRecords records)
@@ -206,12 +214,15 @@ internal sealed unsafe class BlockWorker : IDisposable
         Vector256<float> low = Vector256.Create(-0.5f) - Vector256.ConvertToSingle(shift), high = low + Vector256.Create((float)records.Intervals);
         low.Store(_row->LeastPlace + at);
         high.Store(_row->GreatestPlace + at);
-        uint safe = Vector256.ExtractMostSignificantBits(Vector256.GreaterThan(least, low + Vector256<float>.One) & Vector256.LessThan(greatest, high - Vector256<float>.One));
-        for (int lane = 0; lane < Lanes; lane++)
+        uint safe = (Vector256.GreaterThan(least, low + Vector256<float>.One) & Vector256.LessThan(greatest, high - Vector256<float>.One)).ExtractMostSignificantBits();
+        for (int i = at; i < at + Lanes; i++)
+            _row->Records[i] = zero + 16L * shift[i - at];
+        for (int i = at; i < at + Lanes; i++)
         {
-            int i = at + lane;
-            _row->Records[i] = zero + 16L * shift[lane];
-            if ((safe >> lane & 1) == 0 && _row->First[i] < panel.Count)
+            if (_row->First[i] >= panel.Count)
+                continue;
+            int lane = i - at;
+            if ((safe >> lane & 1) == 0)
                 new TraceEnds(_columns, _echoes, _settings, _grid, panel).Clip(_row, i, lane, _row->Coefficients + r * (Nodes * Lanes) + lane, column + lane, trace);
             CountLevels(panel, i);
         }
@@ -221,8 +232,7 @@ internal sealed unsafe class BlockWorker : IDisposable
     {
         if (_row->First[i] >= _row->End[i])
             return;
-        long column = (_row->Sums[i] - _sums.At) / (3L * panel.Padded);
-        int* counts = (int*)_counts.At + column * (panel.Padded + 1L);
+        int* counts = (int*)_counts.At + _own[i] * (panel.Padded + 1L);
         counts[_row->First[i]]++;
         counts[_row->End[i]]--;
     }

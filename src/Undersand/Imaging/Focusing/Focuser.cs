@@ -12,7 +12,7 @@ public static class Focuser
     /// <summary>How wide the vector engine works on this machine: a bit of the sums may depend on it, so a run writes it down.</summary>
     public static string VectorKind => VectorPaths.Best switch { VectorPath.Wide512 => "512 bits", VectorPath.Wide256 => "256 bits", _ => "scalar" };
 
-    /// <summary>Adds the traces to a tile's sums. Calls for successive runs of pings add up; give them in the same order for the same bits.</summary>
+    /// <summary>Adds the traces to a tile's sums. Calls for successive runs of pings add up; the same bits need the same runs in the same order.</summary>
     /// <param name="grid">Where the voxels are. Level k lies at burial <see cref="VoxelGrid.BurialAt"/>(k) vertically below the line's surface.</param>
     /// <param name="tile">Which tile.</param>
     /// <param name="echoes">The traces of one line.</param>
@@ -40,10 +40,8 @@ public static class Focuser
         var aperture = new Aperture(settings, grid);
         LookSums[] sums = [.. intoGroups.Select(s => s ?? new LookSums(grid.CountZ))];
         var options = new ParallelOptions { MaxDegreeOfParallelism = degreeOfParallelism, CancellationToken = cancellation };
-        if (settings.Engine == FocusEngine.Plain)
+        if (settings.Engine == FocusEngine.Plain || !new VectorEngine(grid, columns, echoes, settings, aperture, path).TryFocus(sums, added, options))
             Plain(new PlainEngine(grid, columns, echoes, settings, aperture), sums, added, options);
-        else
-            new VectorEngine(grid, columns, echoes, settings, aperture, path).Focus(sums, added, options);
         for (int group = 0; group < settings.Groups; group++)
             if (added[group])
                 intoGroups[group] = sums[group];

@@ -15,13 +15,13 @@ internal static unsafe class Kernel512
         for (int column = 0; column < RowJob.Lanes; column++)
             for (int trace = 0; trace < job->Traces; trace++)
             {
-                int i = trace * RowJob.Lanes + column, first = job->First[i], end = job->End[i];
-                if (first >= end)
+                int i = trace * RowJob.Lanes + column, first = job->First[i];
+                if (first >= job->End[i])
                     continue;
+                int from = first & -Width, whole = Math.Max(job->Whole[i], from);
                 float* c = job->Coefficients + trace * (PathPolynomial.Nodes * RowJob.Lanes) + column;
-                int whole = Math.Max(job->Whole[i], first & -Width);
-                if (first < whole)
-                    AddEdge(job, i, column, c, first & -Width, Math.Min(whole, end));
+                if (from < whole)
+                    AddEdge(job, i, column, c, from, Math.Min(whole, job->End[i]));
                 if (whole < job->PaddedLevels)
                     AddWhole(job, i, column, c, whole);
             }

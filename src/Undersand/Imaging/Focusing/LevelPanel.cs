@@ -51,12 +51,21 @@ internal sealed class LevelPanel
     /// <summary>[level] y.</summary>
     public float[] Mapped { get; }
 
+    /// <summary>
+    /// Cuts the levels so that each panel is about four times as long as the one above: times vary fastest close under the seabed,
+    /// and few traces reach there, so short panels cost least there.
+    /// </summary>
     public static LevelPanel[] Cut(VoxelGrid grid, int panels, double leastHeight)
     {
-        int each = ((grid.CountZ + panels - 1) / panels + Multiple - 1) / Multiple * Multiple;
         var result = new List<LevelPanel>();
-        for (int first = 0; first < grid.CountZ; first += each)
-            result.Add(new LevelPanel(grid, first, Math.Min(each, grid.CountZ - first), leastHeight));
+        int first = 0;
+        for (int i = 0; i < panels && first < grid.CountZ; i++)
+        {
+            int end = (int)Math.Round(grid.CountZ * Math.Pow(4, i - panels + 1.0) / Multiple) * Multiple;
+            end = i == panels - 1 ? grid.CountZ : Math.Min(Math.Max(end, first + Multiple), grid.CountZ);
+            result.Add(new LevelPanel(grid, first, end - first, leastHeight));
+            first = end;
+        }
         return [.. result];
     }
 }

@@ -7,6 +7,8 @@ internal sealed class PlainEngine(VoxelGrid grid, TileColumns columns, EchoSet e
 {
     private const int Lanes = 8;
 
+    private readonly TrackFrame _track = new(echoes.TrackAzimuth);
+
     /// <summary>Sums the eight columns from <paramref name="first"/> on into the group's sums; says which groups got something.</summary>
     public void Focus(int first, LookSums[] groups, bool[] added)
     {
@@ -33,7 +35,7 @@ internal sealed class PlainEngine(VoxelGrid grid, TileColumns columns, EchoSet e
         aperture.Edges(source, cosine, out Vector256<float> s0, out Vector256<float> s1);
         aperture.Edges(receiver, cosine, out Vector256<float> r0, out Vector256<float> r1);
         Vector256<float> k0 = Vector256.Max(s0, r0), slope = Aperture.Slope(k0, Vector256.Max(s1, r1));
-        Vector256<float> along = TrackFrame.Along(columns, first, echoes.TrackAzimuth, 0.5f * (sx + rx), 0.5f * (sy + ry));
+        Vector256<float> along = _track.Along(columns, first, 0.5f * (sx + rx), 0.5f * (sy + ry));
         Vector256<int> group = aperture.Group(along, aperture.InverseExtent(source.Height));
         for (int lane = 0; lane < Lanes; lane++)
             if (columns.Valid[first + lane] != 0 && k0[lane] < grid.CountZ - 1)

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -73,6 +74,7 @@ internal sealed class TileColumns
         ((float)(p.Easting - OriginEasting), (float)(p.Northing - OriginNorthing), (float)(p.Depth - OriginDepth));
 
     /// <summary>A transducer as seen from the eight columns from <paramref name="first"/> on.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Leg8 LegAt(int first, float x, float y, float z)
     {
         Vector256<float> dx = Load(X, first) - Vector256.Create(x), dy = Load(Y, first) - Vector256.Create(y), dz = Load(Z, first) - Vector256.Create(z);
@@ -86,6 +88,7 @@ internal sealed class TileColumns
         return leg;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vector256<float> Load(float[] values, int first) =>
         Vector256.LoadUnsafe(ref MemoryMarshal.GetArrayDataReference(values), (nuint)first);
 
@@ -100,8 +103,11 @@ internal sealed class TileColumns
         if (ix >= CountX || iy >= CountY)
             return;
         surface.At(Easting[i], Northing[i], out Depth[i], out SlopeEast[i], out SlopeNorth[i]);
-        if (!double.IsFinite(Depth[i]))
+        if (!double.IsFinite(Depth[i] + SlopeEast[i] + SlopeNorth[i]))
+        {
+            (Depth[i], SlopeEast[i], SlopeNorth[i]) = (double.NaN, 0, 0);
             return;
+        }
         Valid[i] = 1;
         double steepness = SlopeEast[i] * SlopeEast[i] + SlopeNorth[i] * SlopeNorth[i];
         (GradientX[i], GradientY[i]) = ((float)SlopeEast[i], (float)SlopeNorth[i]);

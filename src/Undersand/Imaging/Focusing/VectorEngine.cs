@@ -8,11 +8,14 @@ internal sealed class VectorEngine(VoxelGrid grid, TileColumns columns, EchoSet 
 
     private const int Blocks = TileColumns.Count / BlockWorker.Columns;
 
-    public void Focus(LookSums[] groups, bool[] added, ParallelOptions options)
+    /// <summary>Sums; false, with nothing done, where the polynomials are not good enough and exact rays are needed.</summary>
+    public bool TryFocus(LookSums[] groups, bool[] added, ParallelOptions options)
     {
         var plan = new VectorPlan(grid, columns, echoes, settings, aperture);
         if (plan.Pings.Length == 0)
-            return;
+            return true;
+        if (!plan.GoodEnough)
+            return false;
         int most = (int)Math.Max(1, RecordBudget / TraceRecords.BytesPerTrace(echoes));
         using var workers = new ThreadLocal<BlockWorker>(() => new BlockWorker(grid, columns, echoes, settings, aperture, plan, path), trackAllValues: true);
         using var records = new TraceRecords(echoes, Math.Max(Math.Min(most, plan.Pings.Sum(p => p.Traces)), plan.Pings.Max(p => p.Traces)));
@@ -30,6 +33,7 @@ internal sealed class VectorEngine(VoxelGrid grid, TileColumns columns, EchoSet 
             foreach (BlockWorker worker in workers.Values)
                 worker.Dispose();
         }
+        return true;
     }
 
     /// <summary>How many pings from <paramref name="first"/> on fit into the room for records; at least one.</summary>

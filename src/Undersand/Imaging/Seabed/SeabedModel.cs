@@ -7,14 +7,15 @@ namespace Undersand.Imaging.Seabed;
 /// Each line is imaged under its own seabed (common shape + the line's mis-tie + what is left along its track), so that tide and height errors
 /// cancel; the common surface only places the result. Smoothed over <see cref="Smoothing"/>, which is both twice the Fresnel radius that a
 /// low-frequency sonar a metre up sees (0.25 m, checks WA-24), so that rays don't refract at ripples they cannot resolve, and the width over which
-/// burial is counted. Mis-ties are least-squares differences where lines overlap. See docs/science/seabed.md.
+/// burial is counted. Mis-ties are least-squares differences where lines overlap; a plane through all picks is taken out before smoothing, so that a slope
+/// goes on beyond them. See docs/science/seabed.md.
 /// </remarks>
 public sealed class SeabedModel
 {
     /// <summary>Full width at half maximum of the smoothing, metres.</summary>
     public const double Smoothing = 0.5;
 
-    private const double AlongSmoothing = 0.5, Ridge = 0.5;
+    private const double AlongSmoothing = 0.5;
     private const int MostCells = 12_000_000;
     private readonly double[][] _residual;
 
@@ -32,12 +33,13 @@ public sealed class SeabedModel
             spacing *= 1.25;
         var grid = new PickGrid(west - 1, south - 1, spacing, (int)Math.Ceiling((east - west + 2) / spacing) + 1, (int)Math.Ceiling((north - south + 2) / spacing) + 1);
         var picks = scans.Select(s => Picks(s, soundSpeed).ToArray()).ToArray();
-        MisTies = Solve(picks, grid);
+        MisTies = Seabed.MisTies.Solve(picks, grid);
+        var trend = Trend.Of(picks, MisTies);
         for (int i = 0; i < scans.Count; i++)
             foreach (var pick in picks[i])
                 if (grid.CellOf(pick.Easting, pick.Northing) is >= 0 and int cell)
-                    grid.Add(cell, pick.Depth - MisTies[i]);
-        Common = grid.Smooth(Smoothing);
+                    grid.Add(cell, pick.Depth - MisTies[i] - trend.At(pick.Easting, pick.Northing));
+        Common = trend.AddTo(grid.Smooth(Smoothing));
         _residual = scans.Select((s, i) => Residual(s, MisTies[i])).ToArray();
     }
 
@@ -64,39 +66,6 @@ public sealed class SeabedModel
                     yield return SeabedGeometry.ReflectionPoint(ping.Source, ping.Receivers[r].Position, depth);
             }
         }
-    }
-
-    /// <summary>The offsets of the lines that best reconcile them where they overlap, on cells half a metre wide; lines that meet no other have none.</summary>
-    private static double[] Solve(GridPoint[][] picks, PickGrid grid)
-    {
-        int n = picks.Length, coarse = Math.Max(1, (int)Math.Round(0.5 / grid.Spacing)), width = grid.CountX / coarse + 1;
-        var cells = new Dictionary<int, Dictionary<int, (double Sum, int Count)>>();
-        for (int i = 0; i < n; i++)
-            foreach (var pick in picks[i])
-                if (grid.CellOf(pick.Easting, pick.Northing) is >= 0 and int fine)
-                {
-                    int cell = fine / grid.CountX / coarse * width + fine % grid.CountX / coarse;
-                    if (!cells.TryGetValue(cell, out var lines))
-                        cells[cell] = lines = [];
-                    var (sum, count) = lines.GetValueOrDefault(i);
-                    lines[i] = (sum + pick.Depth, count + 1);
-                }
-        var shared = cells.Where(c => c.Value.Count > 1).OrderBy(c => c.Key).Select(c => c.Value.OrderBy(l => l.Key).Select(l => (Line: l.Key, Depth: l.Value.Sum / l.Value.Count)).ToArray()).ToList();
-        var offset = new double[n];
-        for (int round = 0; round < 60; round++)
-        {
-            var pull = new double[n];
-            var weight = new double[n];
-            foreach (var cell in shared)
-            {
-                double mean = cell.Average(l => l.Depth - offset[l.Line]);
-                foreach (var (line, depth) in cell)
-                    (pull[line], weight[line]) = (pull[line] + depth - mean, weight[line] + 1);
-            }
-            for (int i = 0; i < n; i++)
-                offset[i] = weight[i] > 0 ? pull[i] / (weight[i] + Ridge) : 0;
-        }
-        return offset;
     }
 
     private double[] Residual(LineScan scan, double misTie)

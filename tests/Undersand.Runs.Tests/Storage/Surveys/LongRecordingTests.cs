@@ -4,6 +4,7 @@ using Undersand.Storage.Surveys;
 namespace Undersand.Runs.Tests.Storage.Surveys;
 
 /// <summary>Memory grows by few bytes a trace, however long the recording is.</summary>
+[Collection(Support.Alone.Name)]
 public sealed class LongRecordingTests
 {
     [Fact]

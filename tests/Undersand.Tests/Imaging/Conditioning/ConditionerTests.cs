@@ -11,7 +11,7 @@ public sealed class ConditionerTests
     [Fact]
     public void The_seabeds_echo_loses_20_dB_though_the_vehicle_heaves()
     {
-        var (survey, line) = Simulate(Plan(8, heave: 0.02));
+        var (survey, line) = Simulate(Plan(6.4, heave: 0.02));
         double left = SeabedPower(survey, line, new ConditioningSettings()), whole = SeabedPower(survey, line, new ConditioningSettings { SubtractSeabed = false });
         Assert.True(10 * Math.Log10(left / whole) < -20, $"{10 * Math.Log10(left / whole):0.0} dB");
     }
@@ -27,7 +27,7 @@ public sealed class ConditionerTests
     [Fact]
     public void What_the_vehicle_reflects_back_to_the_seabed_is_taken_out()
     {
-        var plan = Plan(8) with { Paths = new Paths { Direct = 0.3, Vehicle = 0.8 } };
+        var plan = Plan(7.2, Row(3, 0.6)) with { Paths = new Paths { Direct = 0.3, Vehicle = 0.8 } };
         var (survey, line) = Simulate(plan);
         double burial = 0.9 * 1650 / 1500, off = MultipleAt(survey, line, burial, false), on = MultipleAt(survey, line, burial, true);
         Assert.True(20 * Math.Log10(on / off) < -12, $"{20 * Math.Log10(on / off):0.0} dB");
@@ -38,8 +38,8 @@ public sealed class ConditionerTests
     {
         const double burial = 0.9 * 1650 / 1500;
         var scene = SmallScenes.Empty() with { Objects = [new BuriedPoint("stone", East + 4, North, burial, Material.Stone, 0.05)] };
-        var (survey, clean) = Simulate(Plan(8), scene);
-        var (_, ghosted) = Simulate(Plan(8) with { Paths = new Paths { Direct = 0.3, Vehicle = 0.8 } }, scene);
+        var (survey, clean) = Simulate(Plan(7.2, Row(3, 0.6)), scene);
+        var (_, ghosted) = Simulate(Plan(7.2, Row(3, 0.6)) with { Paths = new Paths { Direct = 0.3, Vehicle = 0.8 } }, scene);
         double alone = Peak(Image(survey, Scan(survey, clean), Returns(false)), East + 4, North, burial - 0.1, burial + 0.1).Amplitude;
         double both = Peak(Image(survey, Scan(survey, ghosted), Returns(true)), East + 4, North, burial - 0.1, burial + 0.1).Amplitude;
         Assert.InRange(20 * Math.Log10(both / alone), -1, 1);
@@ -49,13 +49,11 @@ public sealed class ConditionerTests
     public void The_sea_surfaces_ghosts_are_taken_out()
     {
         var scene = SmallScenes.Empty() with { Seabed = new SeabedShape(East, North, 2.1) };
-        var (survey, line) = Simulate(Plan(8) with { Paths = new Paths { Direct = 1, Surface = -0.9 } }, scene);
+        var (survey, line) = Simulate(Plan(7.2, Row(3, 0.6)) with { Paths = new Paths { Direct = 1, Surface = -0.9 } }, scene);
         // The vehicle is 1.2 m under the surface: the direct sound's ghost comes 0.6 m of water after the seabed's echo, the seabed's own 1.2 m.
-        foreach (double burial in new[] { 1.2 * 1650 / 1500 })
-        {
-            double off = MultipleAt(survey, line, burial, false), on = MultipleAt(survey, line, burial, true);
-            Assert.True(20 * Math.Log10(on / off) < -12, $"{20 * Math.Log10(on / off):0.0} dB");
-        }
+        const double burial = 1.2 * 1650 / 1500;
+        double off = MultipleAt(survey, line, burial, false), on = MultipleAt(survey, line, burial, true);
+        Assert.True(20 * Math.Log10(on / off) < -12, $"{20 * Math.Log10(on / off):0.0} dB");
     }
 
     [Fact]
@@ -86,7 +84,7 @@ public sealed class ConditionerTests
     [Fact]
     public void A_single_receiver_is_conditioned_like_many()
     {
-        var (survey, line) = Simulate(Plan(8, Row(1, 0)));
+        var (survey, line) = Simulate(Plan(6.4, Row(1, 0)));
         double left = SeabedPower(survey, line, new ConditioningSettings()), whole = SeabedPower(survey, line, new ConditioningSettings { SubtractSeabed = false });
         Assert.True(10 * Math.Log10(left / whole) < -20, $"{10 * Math.Log10(left / whole):0.0} dB");
     }
@@ -105,8 +103,8 @@ public sealed class ConditionerTests
     private static double PlatePeak(BuriedSlab plate, Paths paths, bool subtract)
     {
         var scene = SmallScenes.Empty() with { Objects = [plate] };
-        var (survey, whole) = Simulate(Plan(8), scene);
-        var (_, line) = Simulate(Plan(8) with { Paths = paths }, scene);
+        var (survey, whole) = Simulate(Plan(7.2, Row(3, 0.6)), scene);
+        var (_, line) = Simulate(Plan(7.2, Row(3, 0.6)) with { Paths = paths }, scene);
         // The seabed is found where it is heard, and used where it is not.
         var scan = Scan(survey, whole);
         var settings = new ImagingSettings { Conditioning = new ConditioningSettings { SubtractSeabed = subtract } };

@@ -59,17 +59,27 @@ internal static class FocusScenes
         return (envelope * Math.Cos(2 * Math.PI * turns), -envelope * Math.Sin(2 * Math.PI * turns));
     }
 
-    /// <summary>Random noise, smooth over a few samples.</summary>
+    /// <summary>Random noise: a value every eighth sample, straight lines between.</summary>
     public static EchoSet Noise(LineSurface surface, double height, int pings, int receivers, int samples, int seed = 7)
     {
         var random = new Random(seed);
-        double re = 0, im = 0;
+        (double Re, double Im) from = (0, 0), to = (0, 0);
+        int i = 0;
         return Line(surface, height, pings, receivers, samples, (_, _, _) =>
         {
-            re = 0.8 * re + random.NextDouble() - 0.5;
-            im = 0.8 * im + random.NextDouble() - 0.5;
-            return (re, im);
+            if (i++ % 8 == 0)
+                (from, to) = (to, (random.NextDouble() - 0.5, random.NextDouble() - 0.5));
+            double f = (i - 1) % 8 / 8.0;
+            return (from.Re + f * (to.Re - from.Re), from.Im + f * (to.Im - from.Im));
         }, seed: seed);
+    }
+
+    /// <summary>The echo of a positive point reflector at a place under the plane.</summary>
+    public static Func<GridPoint, GridPoint, double, (double Re, double Im)> PointEcho(GridPoint point, LineSurface surface, double amplitude)
+    {
+        var times = new Dictionary<GridPoint, double>();
+        double Time(GridPoint a) => times.TryGetValue(a, out double t) ? t : times[a] = FermatTime(a, point, surface);
+        return (s, r, t) => Pulse(t, Time(s) + Time(r), amplitude);
     }
 
     /// <summary>The least time from a place in the water through any point of the plane to a buried point: Fermat by nested golden sections, no Snell.</summary>
@@ -112,7 +122,7 @@ internal static class FocusScenes
     {
         const double Golden = 0.6180339887498949;
         double a = high - Golden * (high - low), b = low + Golden * (high - low), fa = f(a), fb = f(b);
-        while (high - low > 1e-6)
+        while (high - low > 1e-5)
         {
             if (fa < fb)
                 (high, b, fb, a, fa) = (b, a, fa, b - Golden * (b - low), f(b - Golden * (b - low)));
