@@ -5,7 +5,7 @@ using Undersand.Storage.SegY;
 namespace Undersand.Storage.Surveys;
 
 /// <summary>Opens one recording as a line, with all checks that don't need the others.</summary>
-internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDescription? array, PingsCsv? pings, List<Caution> cautions, List<Assumption> assumptions)
+internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDescription? array, PingsCsv? pings, List<Caution> cautions, List<Assumption> assumptions, int lines = 1)
 {
     /// <summary>A longer time between navigation rows around a ping is worth a caution. Common practice, no source.</summary>
     private static readonly Duration LongGap = Duration.FromSeconds(5);
@@ -43,7 +43,7 @@ internal sealed class LineOpener(string folder, NavigationTrack? track, ArrayDes
         ReadOnlyMemory<float>? replica = ReplicaReader.Read(file, index.Replicas, cautions);
         if (file.Layout.CorrelatedFlag is not (1 or 2))
             assumptions.Add(new Assumption($"correlation of {file.Name}", "raw, not yet correlated", "bytes 3249–3250 don't say"));
-        return new SegyLine(file, index, times, track, array, offset, file.Layout.CorrelatedFlag == 2, replica);
+        return new SegyLine(file, index, times, track, array, offset, file.Layout.CorrelatedFlag == 2, replica, SegyLine.ReceiversKept / lines);
     }
 
     /// <summary>Groups the traces into pings; refuses a file whose traces can't be found or that was cut.</summary>

@@ -7,8 +7,8 @@ namespace Undersand.Storage.Surveys;
 /// <summary>A recording as a survey line. Each ping has the same receivers in the same order; those it lacks are not live and silent.</summary>
 internal sealed class SegyLine : ISurveyLine, IDisposable
 {
-    /// <summary>Receivers of all pings up to which pings are kept once made; beyond, a few thousand are.</summary>
-    private const long ReceiversKept = 1 << 21;
+    /// <summary>Receivers of all pings of a survey up to which pings are kept once made; in lines beyond their share of it, a few thousand are.</summary>
+    public const long ReceiversKept = 1 << 21;
     private const int PingsKept = 1 << 12;
 
     private readonly SegyFile _file;
@@ -20,11 +20,11 @@ internal sealed class SegyLine : ISurveyLine, IDisposable
     private readonly (int Index, Ping Ping)?[]? _recent;
     private readonly Ping?[]? _pings;
 
-    public SegyLine(SegyFile file, LineIndex index, Instant[] times, NavigationTrack? track, ArrayDescription? array, float offset, bool isCorrelated, ReadOnlyMemory<float>? replica)
+    public SegyLine(SegyFile file, LineIndex index, Instant[] times, NavigationTrack? track, ArrayDescription? array, float offset, bool isCorrelated, ReadOnlyMemory<float>? replica, long receiversKept = ReceiversKept)
     {
         (_file, _index, _times, _track, _array, _offset) = (file, index, times, track, array, offset);
         (IsCorrelated, Replica) = (isCorrelated, replica);
-        if ((long)index.PingCount * index.ReceiverCount <= ReceiversKept)
+        if ((long)index.PingCount * index.ReceiverCount <= receiversKept)
             _pings = new Ping?[index.PingCount];
         else
             _recent = new (int, Ping)?[PingsKept];

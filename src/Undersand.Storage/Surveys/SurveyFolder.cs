@@ -26,7 +26,7 @@ public sealed class SurveyFolder : IDisposable
             cautions.Add(new Caution(PingsCsv.FileName, $"There is no recording {file}; its rows were ignored."));
         Magnetometer = Has(OtherTables.MagnetometerFile) ? OtherTables.ReadMagnetometer(path, cautions) : [];
         Outcomes = Has(OtherTables.OutcomesFile) ? OtherTables.ReadOutcomes(path, cautions) : [];
-        Survey = OpenLines(names, new LineOpener(path, Navigation, array, pings, cautions, assumptions), new SurveyAssembler(path, json, formulas, cautions, assumptions), json, array, cancellation) with
+        Survey = OpenLines(names, new LineOpener(path, Navigation, array, pings, cautions, assumptions, names.Count), new SurveyAssembler(path, json, formulas, cautions, assumptions), json, array, cancellation) with
         {
             Assumptions = assumptions,
             Cautions = cautions,

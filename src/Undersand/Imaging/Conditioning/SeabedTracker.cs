@@ -38,7 +38,8 @@ internal static class SeabedTracker
         for (int layer = 0; layer < 3; layer++)
         {
             double[] deeper = Bridge(track);
-            var above = Best(candidates.Select((of, p) => of.Where(c => !c.IsNearDirect && c.Depth < deeper[p] - apart && c.Level > track.Median(t => t.Level) - FaintestFirst).ToArray()).ToList(), along);
+            double faintest = track.Median(t => t.Level) - FaintestFirst;
+            var above = Best(candidates.Select((of, p) => of.Where(c => !c.IsNearDirect && c.Depth < deeper[p] - apart && c.Level > faintest).ToArray()).ToList(), along);
             if (!IsSeabed(above, track, vehicle))
                 break;
             double[] surface = Bridge(above);

@@ -9,10 +9,10 @@ namespace Undersand.Runs.Tests.Runs.EndToEnd;
 /// <summary>Surveys of two dozen square metres with one hard ball in the sand, simulated once a test run, and written as folders in all the ways a surveyor may.</summary>
 internal static class SmallSurvey
 {
-    public const double East = 500_000, North = 5_760_000, Burial = 0.4, Diameter = 0.2, Length = 14;
+    public const double East = 500_000, North = 5_760_000, Burial = 0.4, Diameter = 0.2, Length = 8;
 
     /// <summary>Where the ball lies: off every track, and not on a voxel.</summary>
-    public static readonly GridPoint Ball = new(East + 6.33, North + 0.27, 0);
+    public static readonly GridPoint Ball = new(East + 3.63, North + 0.27, 0);
 
     private static readonly Lazy<SimulatedSurvey> s_two = new(() => Simulate(2, Array(5)));
     private static readonly Lazy<SimulatedSurvey> s_one = new(() => Simulate(1, Array(5)));
@@ -72,7 +72,7 @@ internal static class SmallSurvey
         SampleInterval = 20e-6,
         FirstSampleTime = 0.4e-3,
         SampleCount = 260,
-        PingInterval = 0.25,
+        PingInterval = 0.125,
         Height = 1.0,
         Start = Instant.FromUtc(2026, 5, 4, 9, 30),
         Motion = new Motion { Height = 0.02, CrossTrack = 0.03, Roll = Angle.FromDegrees(0.8), Pitch = Angle.FromDegrees(0.5), Heading = Angle.FromDegrees(1) },
