@@ -17,13 +17,13 @@ internal static class LineCautions
         if (line.DropOuts > 0)
             yield return new(line.Name, "Traces without signal were left out.", line.DropOuts);
         if (line.ClippedTraces > 0)
-            yield return new(line.Name, "Traces hold samples at the recorder's limit; those with many were left out, and amplitudes near the others are too low.", line.ClippedTraces);
+            yield return new(line.Name, "Traces hold samples at the recorder's limit: those with many were left out unless most of the line is so, and amplitudes from the others are too low.", line.ClippedTraces);
         if (line.Bursts > 0)
-            yield return new(line.Name, "Pings with a burst of another sound were left out.", line.Bursts);
+            yield return new(line.Name, "Pings with a burst of another sound were left out, unless most of the line is so.", line.Bursts);
         if (line.TonesRemoved.Count > 0)
             yield return new(line.Name, $"Steady tones were removed, at {string.Join(", ", line.TonesRemoved.Select(f => $"{f:0} Hz"))}.", line.TonesRemoved.Count);
         if (line.SeabedBridged > 0)
-            yield return new(line.Name, "Pings whose seabed echo was not found took the seabed from their neighbours.", line.SeabedBridged);
+            yield return new(line.Name, "Pings whose seabed echo was not found took the seabed from their neighbours or were left out.", line.SeabedBridged);
         int lost = line.Pings - line.PingsUsed - line.Bursts;
         if (lost > 0)
             yield return new(line.Name, "Pings could not be used: no seabed, or no good trace.", lost);

@@ -54,7 +54,7 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
                 continue;
             double onset = Math.Clamp(snr - 20 * Math.Log10(Before(stack, i, noise) / noise), 0, 20);
             double depth = first + i * Step, score = Math.Min(snr, 60) / 10 + 1.5 * onset / 10;
-            found.Add(new SeabedCandidate(depth, IsSurface(ping, receivers, depth) ? score - SurfacePenalty : score, snr));
+            found.Add(new SeabedCandidate(depth, IsSurface(ping, receivers, depth) ? score - SurfacePenalty : score, snr, IsNearDirect(ping, receivers, depth)));
         }
         return found.OrderByDescending(c => c.Score).Take(MostCandidates).ToArray();
     }
@@ -132,6 +132,10 @@ internal sealed class SeabedSearch(PulseCompressor compressor, double soundSpeed
         }
         return Math.Abs(difference) < compressor.PulseWidth;
     }
+
+    /// <summary>Whether at half the receivers an echo at this depth comes while the direct arrival may still be heard.</summary>
+    private bool IsNearDirect(Ping ping, List<int> receivers, double depth) =>
+        2 * receivers.Count(r => SeabedGeometry.EchoTime(ping.Source, ping.Receivers[r].Position, depth, soundSpeed) < DirectTime(ping, r) + _heard) >= receivers.Count;
 
     private static List<int> Choose(float[]?[] pulses)
     {

@@ -6,7 +6,8 @@ namespace Undersand.Imaging.Conditioning;
 /// <param name="Depth">Below the water surface, metres.</param>
 /// <param name="Score">How much it looks like the seabed: level over noise and over what comes before, in tens of decibels.</param>
 /// <param name="Level">Over noise, dB.</param>
-internal readonly record struct SeabedCandidate(double Depth, double Score, double Level);
+/// <param name="IsNearDirect">Whether it lies where what is left of the direct arrival may be heard.</param>
+internal readonly record struct SeabedCandidate(double Depth, double Score, double Level, bool IsNearDirect = false);
 
 /// <summary>Chooses one depth a ping from the candidates, so that the track is continuous: a lost ping, a fish or a multiple does not pull it away.</summary>
 /// <remarks>Dynamic programming after Viterbi (1967), IEEE Trans. Inf. Theory 13, 260–269, that may skip pings. See docs/science/seabed.md.</remarks>
@@ -26,7 +27,7 @@ internal static class SeabedTracker
     public static double[] Track(IReadOnlyList<SeabedCandidate[]> candidates, ReadOnlySpan<double> along) =>
         Array.ConvertAll(Best(candidates, along), c => c?.Depth ?? double.NaN);
 
-    /// <summary>The track of the first surface: where a fainter echo lies above the strongest in most pings, that is the seabed and the other a layer.</summary>
+    /// <summary>The track of the first surface: where a fainter echo lies above the strongest in most pings, that is the seabed and the other a layer. What is left of the direct arrival is no such echo, however steady.</summary>
     /// <param name="candidates">Per ping, any number.</param>
     /// <param name="along">Distance along the track of each ping, metres, rising.</param>
     /// <param name="vehicle">Depth of each ping's source.</param>
@@ -38,7 +39,7 @@ internal static class SeabedTracker
         {
             double[] deeper = Bridge(track);
             double faintest = track.Median(t => t.Level) - FaintestFirst;
-            var above = Best(candidates.Select((of, p) => of.Where(c => c.Depth < deeper[p] - apart && c.Level > faintest).ToArray()).ToList(), along);
+            var above = Best(candidates.Select((of, p) => of.Where(c => !c.IsNearDirect && c.Depth < deeper[p] - apart && c.Level > faintest).ToArray()).ToList(), along);
             if (!IsSeabed(above, track, vehicle))
                 break;
             double[] surface = Bridge(above);

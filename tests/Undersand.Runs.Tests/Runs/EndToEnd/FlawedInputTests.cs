@@ -21,7 +21,7 @@ public sealed class FlawedInputTests : IDisposable
     public void Three_pings_in_ten_may_be_missing()
     {
         var random = new Random(3);
-        AssertLivesWith("Ping numbers are missing", line => new ChangedLine(line) { Kept = [.. Enumerable.Range(0, line.PingCount).Where(_ => random.NextDouble() >= 0.3)] });
+        AssertLivesWith("Ping numbers are missing", line => new ChangedLine(line) { Kept = [.. Enumerable.Range(0, line.PingCount).Where(_ => random.NextDouble() >= 0.3)] }, SmallSurvey.TwoLines);
     }
 
     // Away from the ball, whose middle is at 3.63 m.
@@ -46,12 +46,14 @@ public sealed class FlawedInputTests : IDisposable
         AssertFound("line-02.sgy: No seabed was found on this line, so it was left out.");
     }
 
-    private void AssertLivesWith(string caution, Func<ISurveyLine, ChangedLine> change)
+    private void AssertLivesWith(string caution, Func<ISurveyLine, ChangedLine> change, Undersand.Simulation.SimulatedSurvey? survey = null)
     {
-        SmallSurvey.Write(_folder["survey"], SmallSurvey.OneLine);
-        ChangedLine line = change(SmallSurvey.OneLine.Lines[0]);
-        SurveyFolderWriter.WriteRecording(_folder["survey"], line, SmallSurvey.OneLine.Survey.Waveform);
-        SurveyFolderWriter.WritePings(_folder["survey"], [line]);
+        var made = survey ?? SmallSurvey.OneLine;
+        SmallSurvey.Write(_folder["survey"], made);
+        var lines = made.Lines.Select(change).ToList();
+        foreach (ChangedLine line in lines)
+            SurveyFolderWriter.WriteRecording(_folder["survey"], line, made.Survey.Waveform);
+        SurveyFolderWriter.WritePings(_folder["survey"], lines);
         AssertFound(caution);
     }
 
