@@ -159,17 +159,18 @@ public sealed class EndToEndWaysTests : IDisposable
         return FoundTarget.BallIn(results);
     }
 
-    /// <summary>Lag by lag, straight from the definition, as an instrument does it before recording.</summary>
+    /// <summary>Lag by lag, straight from the definition, as an instrument does it before recording; an echo's peak is its amplitude.</summary>
     private static float[] Correlate(float[] raw, int samples, float[] replica)
     {
         float[] correlated = new float[raw.Length];
+        double energy = replica.Sum(x => (double)x * x);
         for (int i = 0; i < raw.Length; i++)
         {
             int trace = i / samples * samples, last = Math.Min(replica.Length, trace + samples - i);
             double sum = 0;
             for (int k = 0; k < last; k++)
                 sum += (double)raw[i + k] * replica[k];
-            correlated[i] = (float)sum;
+            correlated[i] = (float)(sum / energy);
         }
         return correlated;
     }
