@@ -62,7 +62,11 @@ internal static class QualityBench
             yield return $"  - {thing.Thing.Name} at {thing.Thing.BurialOfTop:0.00} m, {thing.OverClutterDb:0} dB over what is near: " + (thing.Found is null ? "not found"
                 : $"p {thing.Found.Probability.Value:0.000}, top {100 * thing.BurialError:+0.0;-0.0} cm, {100 * thing.Off:0.0} cm off, TS {thing.Found.TargetStrengthDb:0.0} dB");
         foreach (var target in score.False)
-            yield return $"  - false: p {target.Probability.Value:0.00} at {target.BurialDepth.Value:0.00} m, {target.LinesSeen} lines";
+        {
+            var near = score.Things.MinBy(t => t.Thing.Centre.HorizontalDistanceTo(target.Position));
+            string where = near is null ? "" : $", {target.Position.Easting - near.Thing.Centre.Easting:+0.00;-0.00} m east and {target.Position.Northing - near.Thing.Centre.Northing:+0.00;-0.00} m north of {near.Thing.Name}";
+            yield return $"  - false: p {target.Probability.Value:0.00} at {target.BurialDepth.Value:0.00} m, {target.LinesSeen} lines{where}";
+        }
     }
 
     private static IEnumerable<string> Totals(string name, List<SceneScore> scores)
