@@ -12,6 +12,9 @@ internal sealed class LineImager
     /// <summary>Where fewer traces than this part of the line's most support a voxel, or less than one, it counts as not seen.</summary>
     private const double LeastSupport = 0.3;
 
+    /// <summary>Some 40 kB each.</summary>
+    private const int GainsKept = 1024;
+
     private readonly int _line;
     private readonly LineScan _scan;
     private readonly Conditioner _conditioner;
@@ -64,7 +67,15 @@ internal sealed class LineImager
     }
 
     /// <summary>The gain of a tile; null where the line does not see it.</summary>
-    public TileGain? GainOf(TileIndex tile) => _gains.GetOrAdd(tile, t =>
+    public TileGain? GainOf(TileIndex tile)
+    {
+        // A pure function: which are kept changes the time it takes, never a result. A large survey has more tiles than memory.
+        if (_gains.Count > GainsKept)
+            _gains.Clear();
+        return _gains.GetOrAdd(tile, MakeGain);
+    }
+
+    private TileGain? MakeGain(TileIndex t)
     {
         var near = Near(t).ToList();
         if (near.Count == 0)
@@ -72,7 +83,7 @@ internal sealed class LineImager
         var surface = new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources));
         var traces = near.SelectMany(b => b.Traces(_scan)).ToList();
         return _gain.Of(t, traces, surface.DepthAt, _parallel);
-    });
+    }
 
     /// <summary>Node of a level in a <see cref="TileGain"/>.</summary>
     public double NodeOf(double iz) => _gain.NodeOf(iz);
