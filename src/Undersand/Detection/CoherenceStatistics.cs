@@ -65,22 +65,10 @@ public static class CoherenceStatistics
         return 2 * Math.Exp(shape * Math.Log(y) - SpecialFunctions.LogGamma(shape)) * SpecialFunctions.BesselK(shape, 2 * y);
     }
 
-    /// <summary>Probability that the mean of the energies of <paramref name="lines"/> independent looks, each exponential of mean one, exceeds <paramref name="ratio"/>.</summary>
-    public static double MeanEnergyExceedance(double ratio, int lines)
-    {
-        double x = ratio * lines, term = 1, sum = 1;
-        for (int k = 1; k < lines; k++)
-        {
-            term *= x / k;
-            sum += term;
-        }
-        return sum * Math.Exp(-x);
-    }
+    /// <summary>Probability that the squared mean of the amplitudes of <paramref name="lines"/> independent looks at Gaussian speckle, each of mean square one, exceeds <paramref name="ratio"/>.</summary>
+    public static double MeanAmplitudeExceedance(double ratio, int lines) => lines == 1 ? Math.Exp(-ratio) : MeanAmplitude.Of(lines).Exceedance(ratio);
 
-    /// <summary>Natural logarithm of the density of that mean, per dB of the ratio.</summary>
-    public static double LogMeanEnergyDensityPerDb(double ratio, int lines)
-    {
-        double x = ratio * lines;
-        return lines * Math.Log(x) - x - SpecialFunctions.LogGamma(lines) + Math.Log(Math.Log(10) / 10);
-    }
+    /// <summary>Natural logarithm of the density of that square, per dB of the ratio; minus infinity far out.</summary>
+    public static double LogMeanAmplitudeDensityPerDb(double ratio, int lines) =>
+        Math.Log(lines == 1 ? 2 * Math.Sqrt(ratio) : MeanAmplitude.Of(lines).Density(ratio)) - (lines == 1 ? ratio : 0) + Math.Log(Math.Sqrt(ratio) * Math.Log(10) / 20);
 }

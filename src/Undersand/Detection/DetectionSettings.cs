@@ -18,7 +18,7 @@ public sealed record DetectionSettings
     /// <summary>Thickness of the bands of burial in which the null is learnt.</summary>
     public double BandHeight { get; init; } = 0.15;
     /// <summary>Range over which the strength of objects above their background is taken as equally likely, dB.</summary>
-    public double ObjectRangeDb { get; init; } = 40;
+    public double ObjectRangeDb { get; init; } = 30;
     /// <summary>Horizontal standard deviation of navigation.</summary>
     public double NavigationSd { get; init; } = 0.05;
     /// <summary>Relative standard deviation of the sediment's sound speed.</summary>

@@ -96,10 +96,10 @@ public sealed class Detector
             int lines = 0;
             foreach (int line in _field.Lines)
                 if (_field.TryLineAt(line, x, y, z, out _, out _, out float background))
-                    (ratio, lines) = (ratio + amplitude * amplitude / background, lines + 1);
+                    (ratio, lines) = (ratio + amplitude / Math.Sqrt(background), lines + 1);
             if (lines == 0)
                 continue;
-            bool seen = ratio / lines >= Null.RatioFor(0, lines, z);
+            bool seen = ratio / lines * (ratio / lines) >= Null.RatioFor(0, lines, z);
             deepest = seen ? (float)_field.Grid.BurialAt(z) : float.IsNaN(deepest) ? 0 : deepest;
         }
         return deepest;
@@ -112,9 +112,9 @@ public sealed class Detector
     public IReadOnlyList<Target> Targets(IReadOnlyList<Target>? previous, IProgress<double>? progress, CancellationToken cancel)
     {
         double least = Undersand.Probability.FromValue(_settings.ListFrom).LogOdds;
-        var seeds = Null.Candidates.Where(p => p.Z >= FirstLevel && Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).ToList();
+        var seeds = Null.Candidates.Where(p => p.Z >= FirstLevel && Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).OrderByDescending(p => p.Ratio * p.Lines).ToList();
         var builder = new TargetBuilder(_survey, _volume, _field, _model, Null, _settings);
-        var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field), new LayerEdgeTest(_field)).Group(seeds, progress, cancel);
+        var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field), new LayerEdgeTest(_field)).Group(seeds, least, progress, cancel);
         var listed = found.Where(t => t.Probability.LogOdds >= least).OrderByDescending(t => t.Probability.LogOdds)
             .ThenBy(t => t.Position.Easting).ThenBy(t => t.Position.Northing).ThenBy(t => t.BurialDepth.Value).ToList();
         return TargetIds.Assign(listed, previous);

@@ -87,7 +87,7 @@ internal sealed class EvidenceField
             Accumulate(seen, background, ratio, lines);
         }
         for (int i = 0; i < length; i++)
-            ratio[i] = lines[i] > 0 ? ratio[i] / lines[i] : float.NaN;
+            ratio[i] = lines[i] > 0 ? ratio[i] / lines[i] * (ratio[i] / lines[i]) : float.NaN;
         return new(ratio, lines);
     }
 
@@ -105,7 +105,7 @@ internal sealed class EvidenceField
                     float energy = seen.Energy[start + z], expected = seen.WithoutSelf(start + z, column[z]);
                     if (!(energy >= 0) || !(expected > 0))
                         continue;
-                    ratio[start + z] += energy / expected;
+                    ratio[start + z] += MathF.Sqrt(energy / expected);
                     if (lines[start + z] < byte.MaxValue)
                         lines[start + z]++;
                 }

@@ -12,7 +12,7 @@ namespace Undersand.Detection;
 internal sealed record LineSupport(int Line, double Ratio, double Background, Blur Blur, Viewpoint? View, bool Supports)
 {
     // Without an object one line in fifty is that high.
-    private const double Least = 4;
+    public const double Least = 4;
 
     /// <summary>Receivers less spread than this can't tell one side of the track from the other.</summary>
     public const double LeastAperture = 0.3;

@@ -16,38 +16,18 @@ internal sealed class NullLearner(Survey survey, EvidenceField field, IImageMode
         var logBayes = new double[PeakCounts.Classes * levels][];
         var tails = new List<NullTail>();
         var centres = Enumerable.Range(0, (levels + half - 1) / half + 1).Select(b => Math.Min(b * half, levels - 1)).Distinct().ToArray();
-        var fits = new TailFit[PeakCounts.Classes][];
+        var fits = new BandTail[PeakCounts.Classes][];
         for (int lineClass = 0; lineClass < PeakCounts.Classes; lineClass++)
-            fits[lineClass] = centres.Select(c => Fit(counts, lineClass, c, half)).ToArray();
-        Settle(fits.SelectMany(f => f).ToArray());
+            fits[lineClass] = [.. centres.Select(c => Fit(counts, lineClass, c, half))];
         for (int lineClass = 0; lineClass < PeakCounts.Classes; lineClass++)
         {
             for (int z = 0; z < levels; z++)
                 (logOdds[lineClass * levels + z], logBayes[lineClass * levels + z]) = Tables(centres, fits[lineClass], z, levels);
             for (int b = 0; b < centres.Length; b += 2)
-                if (Report(counts, lineClass, centres[b], half, fits[lineClass][b]) is { } tail)
+                if (Report(lineClass, centres[b], half, fits[lineClass][b]) is { } tail)
                     tails.Add(tail);
         }
         return new(logOdds, logBayes, levels, [.. tails.OrderBy(t => t.FromBurial)], CellVolumeAt(1.0), candidates);
-    }
-
-    /// <summary>How much another band's word on the shape of the tail counts: bands overlap by half, and clutter changes with burial.</summary>
-    private const double OthersWeight = 0.25;
-
-    // One survey's clutter has much the same shape of tail everywhere, its scale differs: a band with few peaks, or with objects among them, learns the shape from all.
-    private static void Settle(TailFit[] fits)
-    {
-        var all = new double[TailFit.Shapes];
-        foreach (var fit in fits)
-            for (int shape = 0; shape < all.Length; shape++)
-                all[shape] += fit.Evidence[shape];
-        Span<double> weights = stackalloc double[TailFit.Shapes];
-        foreach (var fit in fits)
-        {
-            for (int shape = 0; shape < all.Length; shape++)
-                weights[shape] = TailFit.LogPrior(shape) + OthersWeight * (all[shape] - fit.Evidence[shape]);
-            fit.Settle(weights);
-        }
     }
 
     /// <summary>Volume of the ellipsoid of half amplitude of a point's image, mean over the lines, cubic metres.</summary>
@@ -70,27 +50,16 @@ internal sealed class NullLearner(Survey survey, EvidenceField field, IImageMode
         return survey.Prior.ObjectsPerHectare / 1e4 / range;
     }
 
-    private TailFit Fit(PeakCounts counts, int lineClass, int centre, int half)
+    private BandTail Fit(PeakCounts counts, int lineClass, int centre, int half)
     {
-        var (pooled, voxels) = Pool(counts, lineClass, centre, half);
-        double volume = voxels * Math.Pow(field.Grid.Spacing, 3), cells = volume / CellVolumeAt(field.Grid.BurialAt(centre));
-        return new TailFit(pooled, cells, PeakCounts.LinesOf(lineClass), Math.Max(volume * ObjectsPerCubicMetre(), 0.05));
+        var around = PooledCounts.Around(counts, lineClass, centre, field.Grid.Spacing);
+        var own = PooledCounts.Own(counts, lineClass, centre, half);
+        double voxel = Math.Pow(field.Grid.Spacing, 3), cell = CellVolumeAt(field.Grid.BurialAt(centre)), volume = around.Voxels * voxel;
+        var tail = new TailFit(around.Counts, volume / cell, PeakCounts.LinesOf(lineClass), Math.Max(volume * ObjectsPerCubicMetre(), 0.05));
+        return new(tail, own, own.Voxels * voxel / cell);
     }
 
-    private static (double[] Counts, double Voxels) Pool(PeakCounts counts, int lineClass, int centre, int half)
-    {
-        var pooled = new double[PeakCounts.Bins];
-        double voxels = 0;
-        for (int z = Math.Max(centre - half, 0); z <= Math.Min(centre + half, counts.Levels - 1); z++)
-        {
-            voxels += counts.Voxels(z, lineClass);
-            for (int i = 0; i < PeakCounts.Bins; i++)
-                pooled[i] += counts.Count(z, lineClass, i);
-        }
-        return (pooled, voxels);
-    }
-
-    private (double[] LogOdds, double[] LogBayes) Tables(int[] centres, TailFit[] fits, int z, int levels)
+    private (double[] LogOdds, double[] LogBayes) Tables(int[] centres, BandTail[] fits, int z, int levels)
     {
         int b = Math.Max(Array.FindLastIndex(centres, c => c <= z), 0), next = Math.Min(b + 1, centres.Length - 1);
         double fraction = next == b ? 0 : (z - centres[b]) / (double)(centres[next] - centres[b]);
@@ -109,21 +78,20 @@ internal sealed class NullLearner(Survey survey, EvidenceField field, IImageMode
         return (odds, bayes);
     }
 
-    // Uniform in dB over the stated range, then a slow exponential for what is stronger still.
+    // Uniform in dB over the stated range, then an exponential for what is stronger still.
     private double LogObjectDensity(double db)
     {
-        const double decay = 20;
+        const double decay = 10;
         double range = settings.ObjectRangeDb;
         return -Math.Log(range + decay) - Math.Max(0, db - range) / decay;
     }
 
-    private NullTail? Report(PeakCounts counts, int lineClass, int centre, int half, TailFit fit)
+    private NullTail? Report(int lineClass, int centre, int half, BandTail fit)
     {
-        var (pooled, voxels) = Pool(counts, lineClass, centre, half);
-        if (pooled.Sum() < 100)
+        double[] own = fit.Own.Counts;
+        if (own.Sum() < 100)
             return null;
         var grid = field.Grid;
-        double cells = voxels * Math.Pow(grid.Spacing, 3) / CellVolumeAt(grid.BurialAt(centre));
         var (statistic, measured, fitted, formula) = (new List<double>(), new List<double>(), new List<double>(), new List<double>());
         for (int i = 0; i < PeakCounts.Bins; i += 4)
         {
@@ -131,9 +99,9 @@ internal sealed class NullLearner(Survey survey, EvidenceField field, IImageMode
             if (db is < 0 or > 40)
                 continue;
             statistic.Add(db);
-            measured.Add(pooled[i..].Sum() / cells);
+            measured.Add(own[i..].Sum() / fit.Cells);
             fitted.Add(fit.Exceedance(i));
-            formula.Add(CoherenceStatistics.MeanEnergyExceedance(Math.Pow(10, db / 10), PeakCounts.LinesOf(lineClass)));
+            formula.Add(CoherenceStatistics.MeanAmplitudeExceedance(Math.Pow(10, db / 10), PeakCounts.LinesOf(lineClass)));
         }
         return new(grid.BurialAt(Math.Max(centre - half, 0)), grid.BurialAt(Math.Min(centre + half, grid.CountZ - 1)), statistic, measured, fitted, formula);
     }

@@ -53,7 +53,7 @@ internal static class PeakFinder
         var high = new List<Peak>();
         foreach (var peak in peaks)
         {
-            bool isHigh = CoherenceStatistics.MeanEnergyExceedance(peak.Ratio, peak.Lines) < Rare;
+            bool isHigh = CoherenceStatistics.MeanAmplitudeExceedance(peak.Ratio, peak.Lines) < Rare;
             if (high.Any(h => IsInShadow(peak, h, spacing) || (isHigh && IsNear(peak, h, spacing))))
                 continue;
             kept.Add(peak);

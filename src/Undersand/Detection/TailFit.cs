@@ -11,11 +11,13 @@ internal sealed class TailFit
 {
     // Peaks near each other and a family that is never quite right carry less than their number.
     private const double GreatestEffectiveCount = 1500;
-    private const double MeanXi = 0.05;
+    // Beforehand, tails beyond what the survey shows are taken as nearly exponential: a judgement, tried on simulated clutter (docs/science/evidence.md).
+    private const double MeanXi = 0.02;
+    private const double TailPart = 0.05;
     private const int Powers = 13, Stretched = 7, HalfScales = 6;
 
-    /// <summary>Shapes of the tail that are considered: power laws, then stretched exponentials.</summary>
-    public const int Shapes = Powers + Stretched;
+    // Power laws, then stretched exponentials.
+    private const int Shapes = Powers + Stretched;
 
     private readonly double[] _logDensity = new double[PeakCounts.Bins];
     private readonly double[] _exceedance = new double[PeakCounts.Bins];
@@ -24,7 +26,7 @@ internal sealed class TailFit
     private readonly int _first, _lines;
     private readonly double[,] _logWeight = new double[Shapes, 2 * HalfScales + 1];
 
-    /// <summary>Weighs every tail of the grid by the peaks; <see cref="Settle"/> then makes the tail that is used.</summary>
+    /// <summary>Weighs every tail of the grid by the peaks and takes their mean.</summary>
     /// <param name="counts">Peaks in each bin.</param>
     /// <param name="cells">Resolution cells among which they were found.</param>
     /// <param name="lines">Lines in the mean.</param>
@@ -36,42 +38,41 @@ internal sealed class TailFit
         double above = counts[_first..].Sum();
         _u = Ratio(PeakCounts.FirstDb + _first * PeakCounts.StepDb);
         // Five pseudo-cells' worth of the formula: decides where there are no peaks, vanishes where there are many.
-        double formulaRate = CoherenceStatistics.MeanEnergyExceedance(_u, lines);
+        double formulaRate = CoherenceStatistics.MeanAmplitudeExceedance(_u, lines);
         _rate = (above + 5) / (cells + 5 / formulaRate);
-        _formulaScale = formulaRate / (Math.Exp(CoherenceStatistics.LogMeanEnergyDensityPerDb(_u, lines)) * 10 / Math.Log(10) / _u);
+        _formulaScale = formulaRate / (Math.Exp(CoherenceStatistics.LogMeanAmplitudeDensityPerDb(_u, lines)) * 10 / Math.Log(10) / _u);
         _scale = MedianScale(counts, _first, _u, above, _formulaScale);
         double temper = Math.Min(1, GreatestEffectiveCount / Math.Max(above, 1));
-        Evidence = new double[Shapes];
         for (int shape = 0; shape < Shapes; shape++)
-        {
             for (int s = -HalfScales; s <= HalfScales; s++)
             {
                 double away = Math.Log(ScaleOf(s) / _formulaScale), likelihood = above > 0 ? LogLikelihood(TailOf(shape, s), above, expectedObjects) : 0;
-                _logWeight[shape, s + HalfScales] = -0.5 * away * away + temper * likelihood;
+                _logWeight[shape, s + HalfScales] = LogPrior(shape) - 0.5 * away * away + temper * likelihood;
             }
-            Evidence[shape] = LogSum(Enumerable.Range(0, 2 * HalfScales + 1).Select(s => _logWeight[shape, s]));
-        }
+        Tabulate(Mean());
     }
 
-    /// <summary>Log likelihood of these peaks for each shape, averaged over scales.</summary>
-    public double[] Evidence { get; }
+    /// <summary>Lowest bin of the tail.</summary>
+    public int First => _first;
 
-    /// <summary>What is believed of the shapes before any peak: the heavier, the less.</summary>
-    public static double LogPrior(int shape) => shape < Powers ? -0.05 * shape / MeanXi : -(1 - PowerOf(shape)) / (5 * MeanXi);
+    /// <summary>Natural logarithm of the density per cell and dB at the middle of a bin.</summary>
+    public double LogDensity(int bin) => _logDensity[bin];
 
-    /// <summary>Makes the tail: the mean over all shapes and scales by their weights.</summary>
-    /// <param name="logShapeWeights">What is believed of the shapes, these peaks left out: the prior and what other parts of the survey say.</param>
-    public TailFit Settle(ReadOnlySpan<double> logShapeWeights)
+    /// <summary>Peaks per cell above the lower edge of a bin.</summary>
+    public double Exceedance(int bin) => _exceedance[bin];
+
+    // What is believed of the shapes before any peak: the heavier, the less.
+    private static double LogPrior(int shape) => shape < Powers ? -0.05 * shape / MeanXi : -(1 - PowerOf(shape)) / (5 * MeanXi);
+
+    // The mean over all shapes and scales by their weights.
+    private double[] Mean()
     {
-        double best = double.NegativeInfinity, sum = 0;
-        for (int shape = 0; shape < Shapes; shape++)
-            for (int s = 0; s <= 2 * HalfScales; s++)
-                best = Math.Max(best, _logWeight[shape, s] + logShapeWeights[shape]);
+        double best = _logWeight.Cast<double>().Max(), sum = 0;
         var mean = new double[PeakCounts.Bins];
         for (int shape = 0; shape < Shapes; shape++)
             for (int s = 0; s <= 2 * HalfScales; s++)
             {
-                double weight = Math.Exp(_logWeight[shape, s] + logShapeWeights[shape] - best);
+                double weight = Math.Exp(_logWeight[shape, s] - best);
                 sum += weight;
                 if (weight < 1e-9)
                     continue;
@@ -81,28 +82,21 @@ internal sealed class TailFit
             }
         for (int i = _first; i < PeakCounts.Bins; i++)
             mean[i] /= sum;
-        Tabulate(mean);
-        return this;
+        return mean;
     }
-
-    /// <summary>Natural logarithm of the density per cell and dB at the middle of a bin.</summary>
-    public double LogDensity(int bin) => _logDensity[bin];
-
-    /// <summary>Peaks per cell above the lower edge of a bin.</summary>
-    public double Exceedance(int bin) => _exceedance[bin];
 
     private static double Ratio(double db) => Math.Pow(10, db / 10);
 
-    // The height above which a tenth of the peaks stand, or 200 of them where that is more; with next to no peaks, where the formula has a tenth.
+    // The height above which one peak in twenty stands, or 200 of them where that is more; with next to no peaks, where the formula has a tenth.
     private static int FirstBin(double[] counts, double total, int lines)
     {
-        double wanted = Math.Clamp(0.1 * total, Math.Min(200, 0.5 * total), 20000);
+        double wanted = Math.Clamp(TailPart * total, Math.Min(200, 0.5 * total), 20000);
         int bin = PeakCounts.Bins - 1;
         double above = counts[bin];
         while (bin > 0 && above < wanted)
             above += counts[--bin];
         int formula = 0;
-        while (CoherenceStatistics.MeanEnergyExceedance(Ratio(PeakCounts.FirstDb + formula * PeakCounts.StepDb), lines) > 0.1)
+        while (CoherenceStatistics.MeanAmplitudeExceedance(Ratio(PeakCounts.FirstDb + formula * PeakCounts.StepDb), lines) > 0.1)
             formula++;
         return Math.Clamp(bin, formula, formula + 40);
     }
@@ -183,8 +177,8 @@ internal sealed class TailFit
         for (int i = PeakCounts.Bins - 1; i >= 0; i--)
         {
             double db = PeakCounts.DbOf(i), edge = Ratio(db - 0.5 * PeakCounts.StepDb);
-            double formulaDensity = CoherenceStatistics.LogMeanEnergyDensityPerDb(Ratio(db), _lines);
-            double formulaAbove = CoherenceStatistics.MeanEnergyExceedance(edge, _lines);
+            double formulaDensity = CoherenceStatistics.LogMeanAmplitudeDensityPerDb(Ratio(db), _lines);
+            double formulaAbove = CoherenceStatistics.MeanAmplitudeExceedance(edge, _lines);
             if (i >= _first)
             {
                 double next = i + 1 < PeakCounts.Bins ? predictive[i + 1] : predictive[i] * 0.9;

@@ -9,11 +9,13 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
     private const int GreatestBody = 200_000;
     private const double GreatestReach = 6;
     private readonly List<Body> _bodies = [];
+    private readonly LeakRule _leaks = new(field, model);
 
-    /// <param name="seeds">Peaks, strongest first.</param>
+    /// <param name="seeds">Peaks, those that stand out most in all their lines together first.</param>
+    /// <param name="least">Log odds that a target has at least.</param>
     /// <param name="progress">Told the fraction done; may be null.</param>
     /// <param name="cancel">Stops between targets.</param>
-    public List<Target> Group(IReadOnlyList<Peak> seeds, IProgress<double>? progress, CancellationToken cancel)
+    public List<Target> Group(IReadOnlyList<Peak> seeds, double least, IProgress<double>? progress, CancellationToken cancel)
     {
         for (int i = 0; i < seeds.Count; i++)
         {
@@ -23,7 +25,11 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
             if (_bodies.Any(b => b.Has(seed) || IsInShadow(seed, b) || IsRinging(seed, seed.Z, b)))
                 continue;
             var lines = LineSupport.At(field, model, seed.X, seed.Y, seed.Z);
-            if (lines.Count == 0 || _bodies.Any(b => ArcRule.IsSameEcho(seed, lines, b, field, model) || ArcRule.IsSidelobeOf(seed, lines, b, field)))
+            lines = _leaks.Explain(seed, lines, _bodies);
+            if (!lines.Any(l => l.Supports))
+                continue;
+            seed = seed with { Ratio = (float)Math.Pow(lines.Average(l => Math.Sqrt(l.Ratio)), 2) };
+            if (nullModel.ProbabilityOf(seed.Ratio, seed.Lines, seed.Z).LogOdds < least)
                 continue;
             var body = new Body(seed, lines, Flood(seed, [.. lines.Where(l => l.Supports)]));
             var target = builder.Build(body);

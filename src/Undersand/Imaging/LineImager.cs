@@ -12,6 +12,9 @@ internal sealed class LineImager
     /// <summary>Where fewer traces than this part of the line's most support a voxel, or less than one, it counts as not seen.</summary>
     private const double LeastSupport = 0.3;
 
+    /// <summary>Beyond the line's ends, or in a gap longer than <see cref="LeastGap"/> metres, this many metres on still count as seen: farther, traces look from one side alone, and layers and the seabed's own rest end there like bodies.</summary>
+    private const double BeyondEnd = 0.2, LeastGap = 1;
+
     /// <summary>Some 40 kB each.</summary>
     private const int GainsKept = 1024;
 
@@ -25,6 +28,7 @@ internal sealed class LineImager
     private readonly ParallelOptions _parallel;
     private readonly PingBlock[] _blocks;
     private readonly double[] _mostSupport;
+    private readonly bool[,] _gapFrom;
     private readonly ConcurrentDictionary<TileIndex, TileGain?> _gains = new();
 
     public LineImager(int line, LineScan scan, Conditioner conditioner, SeabedModel seabed, VoxelGrid grid, FocusSettings focus, GainModel gain, ParallelOptions parallel)
@@ -32,6 +36,7 @@ internal sealed class LineImager
         (_line, _scan, _conditioner, _seabed, _grid, _focus, _gain, _parallel) = (line, scan, conditioner, seabed, grid, focus, gain, parallel);
         _blocks = Enumerable.Range(0, conditioner.BlockCount).Select(b => new PingBlock(scan, b)).ToArray();
         _mostSupport = MostSupport();
+        _gapFrom = Gaps();
         AcrossAperture = MeasureAcrossAperture();
     }
 
@@ -62,7 +67,7 @@ internal sealed class LineImager
         }
         if (GainOf(tile) is not { } gain)
             return new LookSums?[_focus.Groups];
-        Scale(groups, gain);
+        Scale(groups, tile, gain);
         return groups;
     }
 
@@ -119,6 +124,17 @@ internal sealed class LineImager
         return new Angle(Math.Atan2(to.Easting - from.Easting, to.Northing - from.Northing));
     }
 
+    /// <summary>The good traces whose source may see a place.</summary>
+    public IEnumerable<(GridPoint Source, GridPoint Receiver)> TracesNear(BuriedPlace place)
+    {
+        double reach = _gain.Reach;
+        foreach (var block in _blocks)
+            if (block.Overlaps(place.Easting - reach, place.Northing - reach, place.Easting + reach, place.Northing + reach))
+                foreach (var trace in block.Traces(_scan))
+                    if (Math.Abs(trace.Source.Easting - place.Easting) <= reach && Math.Abs(trace.Source.Northing - place.Northing) <= reach)
+                        yield return trace;
+    }
+
     private IEnumerable<PingBlock> Near(TileIndex tile)
     {
         double size = VoxelGrid.TileSize * _grid.Spacing;
@@ -142,14 +158,15 @@ internal sealed class LineImager
         return new EchoSet(compressor.Carrier, compressor.Interval, conditioned.SampleCount, AzimuthAt(middle), conditioned.StartTimes, sources, receivers, conditioned.Samples);
     }
 
-    private void Scale(LookSums?[] groups, TileGain gain) => Parallel.For(0, VoxelGrid.TileSize * VoxelGrid.TileSize, _parallel, column =>
+    private void Scale(LookSums?[] groups, TileIndex tile, TileGain gain) => Parallel.For(0, VoxelGrid.TileSize * VoxelGrid.TileSize, _parallel, column =>
     {
         int ix = column % VoxelGrid.TileSize, iy = column / VoxelGrid.TileSize;
+        bool isBeyond = IsBeyondEnds(_grid.EastingAt(tile.X * VoxelGrid.TileSize + ix), _grid.NorthingAt(tile.Y * VoxelGrid.TileSize + iy));
         for (int iz = 0; iz < _grid.CountZ; iz++)
         {
             double node = _gain.NodeOf(iz), weight = gain.At(gain.Weight, ix, iy, node), response = gain.At(gain.Response, ix, iy, node);
             double most = Interpolate(_mostSupport, node);
-            float factor = weight < Math.Max(1, LeastSupport * most) || response <= 0 ? 0 : (float)(gain.At(gain.Traces, ix, iy, node) / response);
+            float factor = isBeyond || weight < Math.Max(1, LeastSupport * most) || response <= 0 ? 0 : (float)(gain.At(gain.Traces, ix, iy, node) / response);
             int at = column * _grid.CountZ + iz;
             foreach (var sums in groups)
             {
@@ -163,6 +180,17 @@ internal sealed class LineImager
             }
         }
     });
+
+    private bool IsBeyondEnds(double easting, double northing)
+    {
+        int ping = Nearest(easting, northing).Ping;
+        if (ping < 0)
+            return true;
+        var at = _scan.Reader.Line.PingAt(ping).Source;
+        var azimuth = AzimuthAt(ping);
+        double ahead = (easting - at.Easting) * Math.Sin(azimuth.Radians) + (northing - at.Northing) * Math.Cos(azimuth.Radians);
+        return Math.Abs(ahead) > BeyondEnd && _gapFrom[ping, ahead > 0 ? 1 : 0];
+    }
 
     private static double Interpolate(double[] values, double place)
     {
@@ -188,6 +216,21 @@ internal sealed class LineImager
             samples.Add(Enumerable.Range(0, _gain.Levels).Select(k => gain.At(gain.Weight, x % VoxelGrid.TileSize, y % VoxelGrid.TileSize, k)).ToArray());
         }
         return Enumerable.Range(0, _gain.Levels).Select(k => samples.Count == 0 ? 0 : Signal.Robust.MedianOf(samples.Select(s => s[k]))).ToArray();
+    }
+
+    /// <summary>For each ping, whether there is no other usable one near behind it, and near ahead.</summary>
+    private bool[,] Gaps()
+    {
+        var usable = Enumerable.Range(0, _scan.Along.Length).Where(_scan.IsUsable).ToArray();
+        var steps = usable.Zip(usable.Skip(1), (a, b) => _scan.Along[b] - _scan.Along[a]).ToArray();
+        double gap = steps.Length == 0 ? LeastGap : Math.Max(LeastGap, 4 * Signal.Robust.MedianOf(steps));
+        var gaps = new bool[_scan.Along.Length, 2];
+        for (int i = 0; i < usable.Length; i++)
+        {
+            gaps[usable[i], 0] = i == 0 || steps[i - 1] > gap;
+            gaps[usable[i], 1] = i == usable.Length - 1 || steps[i] > gap;
+        }
+        return gaps;
     }
 
     private double MeasureAcrossAperture()

@@ -11,6 +11,7 @@ public sealed class SurveyImager : IImageModel
 {
     private readonly LineImager[] _lines;
     private readonly PointSpread[] _spreads;
+    private readonly EchoLeak[] _leaks;
     private readonly ImagingSettings _settings;
 
     /// <summary>From the scans of all lines.</summary>
@@ -32,6 +33,7 @@ public sealed class SurveyImager : IImageModel
             return new LineImager(i, scan, conditioner, Seabed, Grid, Focus, gain, parallel);
         }).ToArray();
         _spreads = _lines.Select((line, i) => new PointSpread(scans[i], survey, Focus, MiddlePing(scans[i]), line.AzimuthAt(MiddlePing(scans[i])))).ToArray();
+        _leaks = scans.Select(scan => new EchoLeak(scan.Reader.Compressor, survey, Focus)).ToArray();
         Looks = scans.SelectMany((scan, i) => Enumerable.Range(0, settings.Groups).Select(g => new Look(i * settings.Groups + g, i, g, $"{scan.Reader.Line.Name}, {GroupName(g, settings.Groups)}"))).ToArray();
     }
 
@@ -132,6 +134,9 @@ public sealed class SurveyImager : IImageModel
         var levels = _lines.SelectMany(l => Enumerable.Range(0, l.Scan.SeabedDepth.Length).Where(l.Scan.IsUsable).Select(p => (double)l.Scan.SeabedAmplitude[p] * 2 * (l.Scan.SeabedDepth[p] - l.Scan.Reader.Line.PingAt(p).Source.Depth))).Where(double.IsFinite);
         return Signal.Robust.MedianOf(levels) / Math.Max(reflection, 0.01);
     }
+
+    /// <inheritdoc/>
+    public double LeakAt(int line, in BuriedPlace from, in BuriedPlace to) => _leaks[line].Greatest(_lines[line].TracesNear(to), from, to);
 
     private double Reach => Grid.CountZ * Grid.Spacing + 6;
 
