@@ -7,6 +7,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
 {
     // First arrivals are looked for this far above the strongest evidence.
     private const double RingingReach = 0.5;
+    private BodyLibrary? _library;
 
     public Target Build(Body body)
     {
@@ -18,7 +19,8 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var columns = supporting.Select(l => Column(l, cx, cy, body.Seed.Z)).ToList();
         double blurLevels = supporting.Min(l => l.Blur.Burial) / grid.Spacing, clear = 6.0 * supporting.Count;
         var (top, first) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
-        double burial = Math.Max(grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
+        var fit = Fit(supporting, cx, cy, grid.BurialAt(top));
+        double burial = Math.Max(fit?.Top ?? grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
         var extent = Size(body, supporting);
         bool isArc = supporting.All(l => !l.KnowsAcross);
@@ -40,7 +42,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             EllipseMinor = error.Minor,
             EllipseAzimuth = error.Azimuth,
             Alternative = Mirror(supporting, easting, northing, burial),
-            BurialDepth = new Estimate(burial, BurialSd(burial, supporting, isArc ? error.Major : 0)),
+            BurialDepth = new Estimate(burial, BurialSd(burial, fit?.Sd ?? 0, supporting, isArc ? error.Major : 0)),
             Length = extent.Length,
             Width = extent.Width,
             Azimuth = extent.Azimuth,
@@ -84,6 +86,14 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return sum;
     }
 
+    private EchoFit.Result? Fit(List<LineSupport> lines, int ix, int iy, double guess)
+    {
+        _library ??= new BodyLibrary(survey, model.PulseOf(lines[0].Line));
+        var columns = lines.Select(l => Enumerable.Range(0, field.Grid.CountZ)
+            .Select(z => field.TryLineAt(l.Line, ix, iy, z, out float re, out float im, out _) ? new System.Numerics.Complex(re, im) : 0).ToArray()).ToList();
+        return EchoFit.Fit(_library, columns, [.. lines.Select(l => l.Background)], field.Grid.FirstBurial, field.Grid.Spacing, guess, survey.Calibration is not null);
+    }
+
     private ColumnEcho Column(LineSupport line, int ix, int iy, int around)
     {
         int levels = field.Grid.CountZ;
@@ -97,13 +107,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return new ColumnEcho(real, imaginary, around, carrier);
     }
 
-    private double BurialSd(double burial, List<LineSupport> lines, double acrossSd)
+    private double BurialSd(double burial, double fitSd, List<LineSupport> lines, double acrossSd)
     {
         double ratio = lines.Sum(l => l.Ratio), blur = lines.Min(l => l.Blur.Burial) / 2.355 / Math.Sqrt(2 * Math.Max(ratio, 1));
         double speed = settings.SedimentSpeedRelativeSd * burial, timing = 0.5 * settings.TimingSd * survey.Sediment.SoundSpeed;
         // On an arc, across and burial go together: the slope of the arc at the place, and its bend.
         double onArc = lines[0].View is { } view ? acrossSd * (Math.Abs(view.AcrossOffset) + 0.5 * acrossSd) / Math.Max(view.Height + burial, 0.1) : 0;
-        return Math.Sqrt(onArc * onArc + blur * blur + speed * speed + timing * timing + settings.SeabedSd * settings.SeabedSd);
+        return Math.Sqrt(fitSd * fitSd + onArc * onArc + blur * blur + speed * speed + timing * timing + settings.SeabedSd * settings.SeabedSd);
     }
 
     private static GridPoint MirrorOf(Viewpoint view, double easting, double northing, double depth)

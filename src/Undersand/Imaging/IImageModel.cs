@@ -18,6 +18,9 @@ public interface IImageModel
     /// <summary>The seabed's own reflection coefficient here, times the unit of <see cref="LookSums"/> per metre (1 where calibrated): its echo's amplitude times twice the height. Null where not clear.</summary>
     double? SeabedReflectionAt(int line, double easting, double northing);
 
+    /// <summary>Spectrum of a line's compressed pulse.</summary>
+    PulseSpectrum PulseOf(int line);
+
     /// <summary>How strongly a body at one place shows at another in a line's image, by the array's sidelobes and repeats and by its own ringing: greatest amplitude there over the body's.</summary>
     double LeakAt(int line, in BuriedPlace from, in BuriedPlace to);
 }

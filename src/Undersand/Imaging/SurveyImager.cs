@@ -136,6 +136,13 @@ public sealed class SurveyImager : IImageModel
     }
 
     /// <inheritdoc/>
+    public PulseSpectrum PulseOf(int line)
+    {
+        var compressor = _lines[line].Scan.Reader.Compressor;
+        return new(compressor.LowFrequency, compressor.HighFrequency, compressor.WeightAt);
+    }
+
+    /// <inheritdoc/>
     public double LeakAt(int line, in BuriedPlace from, in BuriedPlace to) => _leaks[line].Greatest(_lines[line].TracesNear(to), from, to);
 
     private double Reach => Grid.CountZ * Grid.Spacing + 6;

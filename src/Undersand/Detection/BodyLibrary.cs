@@ -1,0 +1,129 @@
+using System.Numerics;
+using Undersand.Acoustics;
+using Undersand.Imaging;
+
+namespace Undersand.Detection;
+
+/// <summary>What the echoes of spheres of known stuff and size look like in the survey's own band and sediment, counted from the place of their top.</summary>
+/// <remarks>
+/// In a band of a few octaves the echo of an elastic body is a front, a back and ringing that overlap, and its envelope begins up to 5 cm away from where the body does.
+/// The exact form functions (<see cref="SphereScattering"/>, straight back) say by how much. Stones, shot and jars aren't spheres; what carries over is how
+/// front, back and ringing follow each other. See docs/science/targets.md.
+/// </remarks>
+internal sealed class BodyLibrary
+{
+    private const double SmallestRadius = 0.045, GreatestRadius = 0.17, RadiusStep = 1.065;
+    private const double FrequencyStep = 250;
+    // Places counted from the top, metres, upwards negative.
+    private const double FirstPlace = -0.6, LastPlace = 0.9, PlaceStep = 0.005;
+    private readonly Survey _survey;
+    private readonly double[] _frequencies;
+    private readonly double _carrier;
+
+    /// <param name="survey">For the sediment.</param>
+    /// <param name="pulse">Spectrum of the compressed pulse.</param>
+    public BodyLibrary(Survey survey, PulseSpectrum pulse)
+    {
+        _survey = survey;
+        int count = Math.Max(2, (int)Math.Ceiling((pulse.HighFrequency - pulse.LowFrequency) / FrequencyStep));
+        _frequencies = [.. Enumerable.Range(0, count).Select(i => pulse.LowFrequency + (i + 0.5) * (pulse.HighFrequency - pulse.LowFrequency) / count)];
+        double[] weights = [.. _frequencies.Select(pulse.WeightAt)];
+        double sum = weights.Sum();
+        _carrier = 0.5 * (pulse.LowFrequency + pulse.HighFrequency);
+        Entries = [.. Spheres().Select(s => new Entry(s.Name, s.Class, s.Sphere.Radius, [.. Spectrum(s.Sphere, weights, sum)]))];
+    }
+
+    /// <summary>The bodies.</summary>
+    public IReadOnlyList<Entry> Entries { get; }
+
+    /// <summary>The images of all bodies in a column, each on a fine grid about its top, in metres of scattering length; after a burial's absorption.</summary>
+    public Images ImagesAt(double burial)
+    {
+        int places = (int)Math.Round((LastPlace - FirstPlace) / PlaceStep) + 1;
+        double loss = _survey.Sediment.AttenuationDbPerMetrePerKhz * 2 * burial / 20e3;
+        var images = new Complex[Entries.Count][];
+        var turns = new Complex[places * _frequencies.Length];
+        for (int p = 0; p < places; p++)
+            for (int i = 0; i < _frequencies.Length; i++)
+                // Turned back by the carrier, so that it may be interpolated.
+                turns[p * _frequencies.Length + i] = Complex.FromPolarCoordinates(Math.Pow(10, -loss * _frequencies[i]),
+                    4 * Math.PI * (_frequencies[i] - _carrier) * (FirstPlace + p * PlaceStep) / _survey.Sediment.SoundSpeed);
+        // The gain undoes absorption for the pulse's peak.
+        double gain = 1 / Math.Max(_frequencies.Select((f, i) => Entries[0].Weights[i] * Math.Pow(10, -loss * f)).Sum(), 1e-12);
+        for (int e = 0; e < images.Length; e++)
+        {
+            images[e] = new Complex[places];
+            for (int p = 0; p < places; p++)
+            {
+                Complex sum = 0;
+                for (int i = 0; i < _frequencies.Length; i++)
+                    sum += Entries[e].Spectrum[i] * turns[p * _frequencies.Length + i];
+                images[e][p] = gain * sum;
+            }
+        }
+        return new Images(images, 4 * Math.PI * _carrier / _survey.Sediment.SoundSpeed);
+    }
+
+    // What rings least and what is listed: everything else lies between.
+    private static IEnumerable<(string Name, Material Class, Sphere Sphere)> Spheres()
+    {
+        for (double radius = SmallestRadius; radius <= GreatestRadius; radius *= RadiusStep)
+        {
+            yield return (Rigid, Material.Other, Sphere.Rigid(radius));
+            foreach (var row in MaterialTable.Rows)
+                if (row.ShearSpeed is not null)
+                    yield return (row.Name, row.Class, Sphere.Of(radius, row));
+        }
+    }
+
+    /// <summary>Name of what doesn't ring at all.</summary>
+    public const string Rigid = "rigid";
+
+    private IEnumerable<(Complex Value, double Weight)> Spectrum(Sphere sphere, double[] weights, double sum)
+    {
+        var scattering = new SphereScattering(sphere, _survey.Sediment.Density, _survey.Sediment.SoundSpeed);
+        for (int i = 0; i < _frequencies.Length; i++)
+        {
+            // The paper counts phase with e^(−iωt) from the centre; here it is e^(+iωt) from the top, a radius each way earlier.
+            Complex fromTop = Complex.FromPolarCoordinates(1, -4 * Math.PI * _frequencies[i] * sphere.Radius / _survey.Sediment.SoundSpeed);
+            yield return (weights[i] / sum * Complex.Conjugate(scattering.ModesAt(_frequencies[i]).ScatteringLength(-1)) * fromTop, weights[i] / sum);
+        }
+    }
+
+    /// <summary>A body of the library.</summary>
+    internal sealed class Entry
+    {
+        public Entry(string name, Material material, double radius, IReadOnlyList<(Complex Value, double Weight)> spectrum)
+        {
+            (Name, Material, Radius) = (name, material, radius);
+            Spectrum = [.. spectrum.Select(s => s.Value)];
+            Weights = [.. spectrum.Select(s => s.Weight)];
+        }
+
+        public string Name { get; }
+
+        public Material Material { get; }
+
+        public double Radius { get; }
+
+        public Complex[] Spectrum { get; }
+
+        public double[] Weights { get; }
+    }
+
+    /// <summary>The images of all bodies at one burial.</summary>
+    /// <param name="values">Turned back by the carrier.</param>
+    /// <param name="rate">Radians a metre that they were turned back.</param>
+    internal sealed class Images(Complex[][] values, double rate)
+    {
+        /// <summary>The image of a body at a place counted from its top, metres, downwards positive.</summary>
+        public Complex At(int entry, double place)
+        {
+            double x = (place - FirstPlace) / PlaceStep;
+            int i = (int)Math.Floor(x);
+            if (i < 0 || i >= values[entry].Length - 1)
+                return 0;
+            return (values[entry][i] + (x - i) * (values[entry][i + 1] - values[entry][i])) * Complex.FromPolarCoordinates(1, rate * place);
+        }
+    }
+}
