@@ -29,7 +29,7 @@ public sealed record LineQuality
     public int DropOuts { get; init; }
     /// <summary>Traces with clipped samples.</summary>
     public int ClippedTraces { get; init; }
-    /// <summary>Traces with a burst of another sonar, which was blanked.</summary>
+    /// <summary>Pings with a burst of another sound; left out, unless most of the line is so.</summary>
     public int Bursts { get; init; }
     /// <summary>Tones removed, hertz.</summary>
     public IReadOnlyList<double> TonesRemoved { get; init; } = [];

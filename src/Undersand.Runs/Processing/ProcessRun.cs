@@ -6,9 +6,10 @@ internal static class ProcessRun
     public static RunOutcome Run(ProcessRequest request, IProgressSink progress, CancellationToken cancellation, out SurveyResult result)
     {
         result = ResultsFolder.Use(request.Results, request.Survey, folder => new SurveyRun(request, folder, progress, cancellation).Run());
-        return new RunOutcome([.. Summary(result)],
+        string report = Path.Combine(request.Results, "report.html");
+        return new RunOutcome([Summary(result), .. CautionLines.Of([.. result.Survey.Cautions, .. result.Cautions], result.Lines.Select(l => l.Quality.Name), report)],
         [
-            new(Path.Combine(request.Results, "report.html"), "the report, for people"),
+            new(report, "the report, for people"),
             new(Path.Combine(request.Results, "report.pdf"), "the same on paper"),
             new(Path.Combine(request.Results, "survey.gpkg"), "lines, pings, seabed, targets, coverage, for any GIS"),
             new(Path.Combine(request.Results, "targets.csv"), "the targets, for a spreadsheet"),
@@ -16,11 +17,9 @@ internal static class ProcessRun
         ]);
     }
 
-    private static IEnumerable<string> Summary(SurveyResult result)
+    private static string Summary(SurveyResult result)
     {
         int probable = result.Targets.Count(t => t.Probability.Value > 0.5);
-        yield return $"{result.Lines.Count} {(result.Lines.Count == 1 ? "line" : "lines")}, {result.Lines.Sum(l => l.Quality.PingsUsed)} of {result.Lines.Sum(l => l.Quality.Pings)} pings used; {result.Targets.Count} targets, {probable} of them more probable than not (probabilities are not calibrated yet).";
-        foreach (var caution in result.Survey.Cautions.Concat(result.Cautions))
-            yield return $"Caution: {caution.Where}: {caution.Text}{(caution.Count > 1 ? $" ({caution.Count})" : "")}";
+        return $"{result.Lines.Count} {(result.Lines.Count == 1 ? "line" : "lines")}, {result.Lines.Sum(l => l.Quality.PingsUsed)} of {result.Lines.Sum(l => l.Quality.Pings)} pings used; {result.Targets.Count} targets, {probable} of them more probable than not (probabilities are not calibrated yet).";
     }
 }

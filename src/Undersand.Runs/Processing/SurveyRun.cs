@@ -33,7 +33,7 @@ internal sealed class SurveyRun
     {
         using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _cancellation));
         var survey = _settings.Override(folder.Survey);
-        var inputs = HashedInput.Hash(_request.Survey, folder.Inputs.Select(i => i.Path), _progress, _cancellation);
+        var inputs = HashedInput.Hash(folder.Inputs, _progress, _cancellation);
         _results.RefuseAnotherSurvey(inputs);
         var earlier = PreviousTargets.Read(_results.TargetsGeoJson);
 

@@ -1,5 +1,6 @@
 using Undersand.Acoustics;
 using Undersand.Simulation;
+using Undersand.Storage;
 
 namespace Undersand.Runs.Scenes;
 
@@ -8,7 +9,7 @@ internal static class ObjectReader
 {
     private const string Kinds = "sphere, cylinder, slab, point, anchor, ballast_pile, pottery, shell_bed or cable";
 
-    public static SceneObject Object(SceneFields f, Place origin)
+    public static SceneObject Object(JsonFields f, Place origin)
     {
         string kind = f.NeedText("kind"), name = f.Text("name") ?? kind;
         double e = origin.East(f), n = origin.North(f), burial = f.Need("burial_m", -10, 100);
@@ -27,11 +28,11 @@ internal static class ObjectReader
             _ => throw f.Wrong("kind", $"“{kind}” is no kind of object that is known here", $"write {Kinds}"),
         };
         thing = thing with { IsDecoy = f.Flag("decoy", thing.IsDecoy) };
-        f.NameUnknown();
+        f.CautionUnknown();
         return thing;
     }
 
-    private static BuriedSphere Sphere(SceneFields f, string name, double e, double n, double burial)
+    private static BuriedSphere Sphere(JsonFields f, string name, double e, double n, double burial)
     {
         string material = f.NeedText("material");
         double diameter = Diameter(f);
@@ -44,17 +45,17 @@ internal static class ObjectReader
         };
     }
 
-    private static Material Class(SceneFields f) => f.Text("class") is not { } text ? Material.Other
+    private static Material Class(JsonFields f) => f.Text("class") is not { } text ? Material.Other
         : Enum.TryParse(text, ignoreCase: true, out Material material) ? material
         : throw f.Wrong("class", $"“{text}” is no class of material", "write iron, stone, ceramic, timber, gas or other");
 
-    private static double Length(SceneFields f) => f.Need("length_m", 0.01, 1000);
+    private static double Length(JsonFields f) => f.Need("length_m", 0.01, 1000);
 
-    private static double Diameter(SceneFields f) => f.Need("diameter_m", 0.005, 100);
+    private static double Diameter(JsonFields f) => f.Need("diameter_m", 0.005, 100);
 
-    private static double Reflection(SceneFields f) => f.Need("reflection", -1, 1);
+    private static double Reflection(JsonFields f) => f.Need("reflection", -1, 1);
 
-    private static int Pieces(SceneFields f) => f.Whole("pieces", 1, 100_000) ?? 20;
+    private static int Pieces(JsonFields f) => f.Whole("pieces", 1, 100_000) ?? 20;
 
-    private static int Seed(SceneFields f) => f.Whole("seed", 0, int.MaxValue) ?? 1;
+    private static int Seed(JsonFields f) => f.Whole("seed", 0, int.MaxValue) ?? 1;
 }

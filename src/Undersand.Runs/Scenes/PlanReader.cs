@@ -1,22 +1,23 @@
-using NodaTime;
 using NodaTime.Text;
+using NodaTime;
 using Undersand.Simulation;
+using Undersand.Storage;
 
 namespace Undersand.Runs.Scenes;
 
 /// <summary>The part of a scene file that says how it is surveyed.</summary>
 internal static class PlanReader
 {
-    public static SurveyPlan Plan(SceneFields f, Place origin, Scene scene)
+    public static SurveyPlan Plan(JsonFields f, Place origin, Scene scene)
     {
         SurveyPlan plan = new()
         {
             Lines = Lines(f, origin),
-            Array = Array(f.Required("array")),
-            Waveform = Waveform(f.Required("waveform")),
+            Array = Array(f.NeedObject("array")),
+            Waveform = Waveform(f.NeedObject("waveform")),
             SampleInterval = f.Need("sample_interval_s", 1e-6, 1e-3),
             FirstSampleTime = f.Number("first_sample_time_s", 0, 10) ?? 0,
-            SampleCount = f.Whole("sample_count", 16, 1_000_000) ?? throw f.Wrong("sample_count", "the field is missing", "add it"),
+            SampleCount = f.NeedWhole("sample_count", 16, 1_000_000),
             PingInterval = f.Need("ping_interval_s", 1e-3, 1000),
             Height = f.Need("height_m", 0.05, 1000),
             Start = Start(f),
@@ -31,7 +32,7 @@ internal static class PlanReader
             Image = new ImageSettings(f.Number("max_burial_m", 0.05, 100) ?? 3, f.Number("voxel_m", 0.001, 10) ?? 0.05),
             Prior = new Prior(f.Number("objects_per_hectare", 1e-6, 1e6) ?? 40, scene.SmallestBody),
         };
-        f.NameUnknown();
+        f.CautionUnknown();
         if (plan.Height >= scene.Seabed.Depth)
             throw f.Wrong("height_m", $"the vehicle would fly {plan.Height} m over a seabed {scene.Seabed.Depth} m deep, above the water", "lower it, or deepen the seabed");
         if (plan.Waveform.HighFrequency >= 0.46 / plan.SampleInterval)
@@ -39,12 +40,12 @@ internal static class PlanReader
         return plan;
     }
 
-    private static PlannedLine[] Lines(SceneFields f, Place origin)
+    private static PlannedLine[] Lines(JsonFields f, Place origin)
     {
         PlannedLine[] lines = [.. f.Objects("lines").Select((l, i) =>
         {
             PlannedLine line = new(l.Text("name") ?? $"line-{i + 1:00}.sgy", origin.East(l), origin.North(l), l.Degrees("heading_deg"), l.Need("length_m", 0, 1e5), l.Need("speed_m_s", 0.01, 20));
-            l.NameUnknown();
+            l.CautionUnknown();
             return line.Name.AsSpan().IndexOfAny('/', '\\') < 0 && line.Name.EndsWith(".sgy", StringComparison.OrdinalIgnoreCase)
                 ? line
                 : throw l.Wrong("name", $"“{line.Name}” is no file name that ends in .sgy", "name the recording like line-01.sgy");
@@ -52,28 +53,22 @@ internal static class PlanReader
         return lines.Length > 0 ? lines : throw f.Wrong("lines", "there is no line", "add at least one");
     }
 
-    private static ArrayDescription Array(SceneFields f)
+    private static ArrayDescription Array(JsonFields f)
     {
-        ArrayDescription array = new(Arms(f, "sources"), Arms(f, "receivers"), f.Numbers("channel_gains_db"),
+        ArrayDescription array = new(f.LeverArms("sources"), f.LeverArms("receivers"), f.Numbers("channel_gains_db"),
             [.. f.Rows("beam_pattern", 2).Select(row => new BeamPoint(Angle.FromDegrees(row[0]), row[1]))]);
-        f.NameUnknown();
+        f.CautionUnknown();
         return array;
     }
 
-    private static BodyOffset[] Arms(SceneFields f, string name)
-    {
-        BodyOffset[] arms = [.. f.Rows(name, 3).Select(row => new BodyOffset(row[0], row[1], row[2]))];
-        return arms.Length > 0 ? arms : throw f.Wrong(name, "the list is missing or empty", "add lever arms as [[forward, starboard, down], …] in metres");
-    }
-
-    private static Waveform Waveform(SceneFields f)
+    private static Waveform Waveform(JsonFields f)
     {
         Waveform waveform = new(f.Need("start_hz", 1, 1e6), f.Need("end_hz", 1, 1e6), f.Need("duration_s", 1e-5, 1), f.Number("taper_fraction", 0, 0.5) ?? 0.1);
-        f.NameUnknown();
+        f.CautionUnknown();
         return waveform;
     }
 
-    private static Instant Start(SceneFields f)
+    private static Instant Start(JsonFields f)
     {
         if (f.Text("start_utc") is not { } text)
             return Instant.FromUtc(2026, 5, 4, 9, 30);
@@ -81,7 +76,7 @@ internal static class PlanReader
         return start.Success ? start.Value : throw f.Wrong("start_utc", $"“{text}” is no time", "write it like 2026-05-04T09:30:00Z");
     }
 
-    private static Motion Motion(SceneFields? f)
+    private static Motion Motion(JsonFields? f)
     {
         if (f is null)
             return new Motion();
@@ -94,11 +89,11 @@ internal static class PlanReader
             Heading = f.Degrees("heading_sd_deg"),
             Period = f.Number("period_s", 0.1, 1000) ?? 6,
         };
-        f.NameUnknown();
+        f.CautionUnknown();
         return motion;
     }
 
-    private static Paths Paths(SceneFields? f)
+    private static Paths Paths(JsonFields? f)
     {
         if (f is null)
             return new Paths();
@@ -109,15 +104,15 @@ internal static class PlanReader
             Vehicle = f.Number("vehicle", -1, 1) ?? 0,
             Surface = f.Number("surface", -1, 1) ?? 0,
         };
-        f.NameUnknown();
+        f.CautionUnknown();
         return paths;
     }
 
-    private static Disturbances Disturbances(SceneFields? f)
+    private static Disturbances Disturbances(JsonFields? f)
     {
         if (f is null)
             return new Disturbances();
-        SceneFields? sonar = f.Object("other_sonar");
+        JsonFields? sonar = f.Object("other_sonar");
         Disturbances disturbances = new()
         {
             WhiteNoise = f.Number("white_noise_pa", 0, 1e9) ?? 0,
@@ -130,7 +125,7 @@ internal static class PlanReader
             OtherSonar = sonar is null ? null : new OtherSonar(sonar.Need("probability", 0, 1), sonar.Need("frequency_hz", 1, 1e6), sonar.Need("duration_s", 1e-6, 1), sonar.Need("pressure_pa", 0, 1e9)),
             Tones = [.. f.Objects("tones").Select(t => new SteadyTone(t.Need("frequency_hz", 1, 1e6), t.Need("pressure_pa", 0, 1e9)))],
         };
-        f.NameUnknown();
+        f.CautionUnknown();
         return disturbances;
     }
 }

@@ -1,4 +1,5 @@
 using Undersand.Simulation;
+using Undersand.Storage;
 
 namespace Undersand.Runs.Scenes;
 
@@ -15,12 +16,12 @@ public sealed record SceneFile(Scene Scene, SurveyPlan Plan, int Seed, IReadOnly
     public static SceneFile Read(string path)
     {
         List<Caution> cautions = [];
-        SceneFields root = SceneFields.Read(path, cautions);
+        JsonFields root = JsonFields.Read(path, path, "docs/scene.schema.json", cautions);
         Place origin = new(root);
         Scene scene = SceneReader.Scene(root, origin);
-        SurveyPlan plan = PlanReader.Plan(root.Required("plan"), origin, scene);
+        SurveyPlan plan = PlanReader.Plan(root.NeedObject("plan"), origin, scene);
         int seed = root.Whole("seed", 0, int.MaxValue) ?? 1;
-        root.NameUnknown();
+        root.CautionUnknown();
         return new SceneFile(scene, plan, seed, cautions);
     }
 }

@@ -20,7 +20,7 @@ internal static class TrackLayers
         Column.Real("length_m", "length along the track, m"),
         Column.Integer("drop_outs", "traces left out as silent"),
         Column.Integer("clipped_traces", "traces with clipped samples"),
-        Column.Integer("bursts", "traces with a burst of another sonar, which was blanked"),
+        Column.Integer("bursts", "pings with a burst of another sound, left out unless most of the line is so"),
         Column.Text("tones_removed_hz", "tones removed, Hz"),
         Column.Integer("seabed_bridged", "pings whose seabed was bridged from its neighbours"),
     ]);

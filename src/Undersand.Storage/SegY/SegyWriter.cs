@@ -35,10 +35,10 @@ public sealed class SegyWriter : IDisposable
 
     private static bool IsRevision2(SegyWriterSettings settings) => settings.Revision is SegyRevision.Rev20 or SegyRevision.Rev21;
 
-    /// <summary>Writes a whole line, ping by ping.</summary>
+    /// <summary>Writes a whole line, ping by ping; the stream stays open.</summary>
     public static void WriteLine(Stream stream, ISurveyLine line, SegyWriterSettings settings)
     {
-        using var writer = new SegyWriter(stream, settings);
+        var writer = new SegyWriter(stream, settings);
         float[] samples = [];
         if (line.Replica is { } replica)
         {

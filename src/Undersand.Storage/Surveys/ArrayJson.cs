@@ -7,25 +7,17 @@ internal static class ArrayJson
 
     public static ArrayDescription Read(string folder, List<Caution> cautions)
     {
-        JsonFields root = JsonFields.Read(folder, FileName);
-        IReadOnlyList<BodyOffset> sources = Offsets(root, "sources"), receivers = Offsets(root, "receivers");
-        IReadOnlyList<double> gains = root.Numbers("channel_gains_db") ?? [];
+        JsonFields root = JsonFields.Read(Path.Combine(folder, FileName), FileName, "docs/survey-folder.md", cautions);
+        IReadOnlyList<BodyOffset> sources = root.LeverArms("sources"), receivers = root.LeverArms("receivers");
+        IReadOnlyList<double> gains = root.Numbers("channel_gains_db");
         if (gains.Count > 0 && gains.Count != receivers.Count)
             throw root.Wrong("channel_gains_db", $"there are {gains.Count} gains for {receivers.Count} receivers", "give one gain a receiver, in the order of their numbers");
-        BeamPoint[] beam = [.. (root.Rows("beam_pattern", 2) ?? []).Select(row => new BeamPoint(Angle.FromDegrees(row[0]), row[1])).OrderBy(point => point.Angle.Radians)];
+        BeamPoint[] beam = [.. root.Rows("beam_pattern", 2).Select(row => new BeamPoint(Angle.FromDegrees(row[0]), row[1])).OrderBy(point => point.Angle.Radians)];
         if (beam.Any(point => point.Angle.Degrees is < 0 or > 180))
             throw root.Wrong("beam_pattern", "an angle lies outside 0 to 180 degrees", "count angles from straight down");
         if (sources.Count > 1)
             cautions.Add(new Caution(FileName, $"There are {sources.Count} sources; the first was used for each ping."));
-        root.CautionUnknown(cautions);
+        root.CautionUnknown();
         return new ArrayDescription(sources, receivers, gains, beam);
-    }
-
-    private static IReadOnlyList<BodyOffset> Offsets(JsonFields root, string name)
-    {
-        IReadOnlyList<double[]> rows = root.Rows(name, 3) ?? throw root.Wrong(name, "the field is missing", "add lever arms as [[forward, starboard, down], …] in metres");
-        if (rows.Count == 0)
-            throw root.Wrong(name, "the list is empty", "add lever arms as [[forward, starboard, down], …] in metres");
-        return [.. rows.Select(row => new BodyOffset(row[0], row[1], row[2]))];
     }
 }

@@ -73,10 +73,10 @@ public static class SurveyFolderWriter
             IsCorrelated = line.IsCorrelated,
             TracesPerPing = line.PingCount == 0 ? 1 : line.PingAt(0).Receivers.Count,
         };
-        Whole(folder, line.Name, stream => SegyWriter.WriteLine(stream, line, change?.Invoke(settings) ?? settings));
+        WholeFile.Write(Path.Combine(folder, line.Name), stream => SegyWriter.WriteLine(stream, line, change?.Invoke(settings) ?? settings));
     }
 
-    private static void WriteJson(string folder, string file, Action<Utf8JsonWriter> fill) => Whole(folder, file, stream =>
+    private static void WriteJson(string folder, string file, Action<Utf8JsonWriter> fill) => WholeFile.Write(Path.Combine(folder, file), stream =>
     {
         using (var json = new Utf8JsonWriter(stream, Indented))
         {
@@ -112,29 +112,11 @@ public static class SurveyFolderWriter
         json.WriteEndArray();
     }
 
-    private static void WriteCsv(string folder, string file, string header, IEnumerable<string> rows) => Whole(folder, file, stream =>
+    private static void WriteCsv(string folder, string file, string header, IEnumerable<string> rows) => WholeFile.Write(Path.Combine(folder, file), stream =>
     {
         using var writer = new StreamWriter(stream, new UTF8Encoding(false), 1 << 16, leaveOpen: true) { NewLine = "\n" };
         writer.WriteLine(header);
         foreach (string row in rows)
             writer.WriteLine(row);
     });
-
-    /// <summary>A file is there whole or not at all.</summary>
-    private static void Whole(string folder, string file, Action<Stream> fill)
-    {
-        Directory.CreateDirectory(folder);
-        string final = Path.Combine(folder, file), unfinished = final + ".tmp";
-        try
-        {
-            using (var stream = new FileStream(unfinished, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 20))
-                fill(stream);
-            File.Move(unfinished, final, overwrite: true);
-        }
-        catch
-        {
-            File.Delete(unfinished);
-            throw;
-        }
-    }
 }

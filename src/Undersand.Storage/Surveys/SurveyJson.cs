@@ -10,16 +10,16 @@ internal sealed class SurveyJson
 
     public SurveyJson(string folder, SurveyFormulas formulas, List<Caution> cautions, List<Assumption> assumptions)
     {
-        JsonFields root = JsonFields.Read(folder, FileName);
+        JsonFields root = JsonFields.Read(Path.Combine(folder, FileName), FileName, "docs/survey.schema.json", cautions);
         Name = root.Text("name") is { Length: > 0 } name ? name : Assume(assumptions, "name of the survey", new DirectoryInfo(folder).Name, "not given; the folder's name");
         Epsg = ReadEpsg(root, formulas);
-        WaterFields = ReadWater(root, cautions);
-        Sediment = ReadSediment(root, formulas, cautions, assumptions);
-        WaveformFields = ReadWaveform(root, cautions);
+        WaterFields = ReadWater(root);
+        Sediment = ReadSediment(root, formulas, assumptions);
+        WaveformFields = ReadWaveform(root);
         Calibration = ReadCalibration(root, cautions, assumptions);
-        Image = ReadImage(root, cautions, assumptions);
-        Prior = ReadPrior(root, cautions, assumptions);
-        root.CautionUnknown(cautions);
+        Image = ReadImage(root, assumptions);
+        Prior = ReadPrior(root, assumptions);
+        root.CautionUnknown();
     }
 
     public string Name { get; }
@@ -55,18 +55,18 @@ internal sealed class SurveyJson
         return formulas.IsKnownEpsg(epsg) ? epsg : throw root.Wrong("crs", $"EPSG:{epsg} is not a projected reference system that is known here", "write for instance \"EPSG:32631\" (UTM zone 31 north)");
     }
 
-    private static WaterGiven ReadWater(JsonFields root, List<Caution> cautions)
+    private static WaterGiven ReadWater(JsonFields root)
     {
         if (root.Object("water") is not { } water)
             return new(null, null, null, null, null, null);
         var given = new WaterGiven(water.Number("sound_speed_m_s", 1300, 1700), water.Number("density_kg_m3", 900, 1300), water.Number("temperature_c", -3, 45), water.Number("salinity", 0, 60), water.Number("depth_m", 0, 12000), water.Text("cast"));
         if (given.Cast is { } cast && (Path.IsPathRooted(cast) || cast.Split('/', '\\').Contains("..")))
             throw water.Wrong("cast", $"“{cast}” lies outside the survey's folder", "copy the cast into the folder and name it from there");
-        water.CautionUnknown(cautions);
+        water.CautionUnknown();
         return given;
     }
 
-    private static Sediment ReadSediment(JsonFields root, SurveyFormulas formulas, List<Caution> cautions, List<Assumption> assumptions)
+    private static Sediment ReadSediment(JsonFields root, SurveyFormulas formulas, List<Assumption> assumptions)
     {
         const string why = "not given; medium sand after Hamilton as tabled by Jensen and others, Computational Ocean Acoustics, table 1.3";
         JsonFields? given = root.Object("sediment");
@@ -78,7 +78,7 @@ internal sealed class SurveyJson
             number ?? (row is null ? Assume(assumptions, quantity, fromRow, why, unit) : fromRow);
         Sediment start = row ?? fallback;
         double? speed = given?.Number("sound_speed_m_s", 1000, 3000), density = given?.Number("density_kg_m3", 1000, 3500), attenuation = given?.Number("attenuation_db_per_m_per_khz", 0, 10);
-        given?.CautionUnknown(cautions);
+        given?.CautionUnknown();
         bool asTabled = speed is null && density is null && attenuation is null;
         return new Sediment(
             Take(speed, "sound speed in the sediment", start.SoundSpeed, "m/s"),
@@ -87,14 +87,14 @@ internal sealed class SurveyJson
             asTabled ? start.Name : "as given");
     }
 
-    private static WaveformGiven ReadWaveform(JsonFields root, List<Caution> cautions)
+    private static WaveformGiven ReadWaveform(JsonFields root)
     {
         if (root.Object("waveform") is not { } waveform)
             return new(null, null, null, null);
         if (waveform.Text("kind") is { } kind && kind != "linear_chirp")
             throw waveform.Wrong("kind", $"“{kind}” is no waveform that is known here", "write \"linear_chirp\", or record the transmitted waveform as a replica trace (29–30 = 6) and leave the waveform out");
         var given = new WaveformGiven(waveform.Number("start_hz", 1, 1e6), waveform.Number("end_hz", 1, 1e6), waveform.Number("duration_s", 1e-6, 10), waveform.Number("taper_fraction", 0, 0.5));
-        waveform.CautionUnknown(cautions);
+        waveform.CautionUnknown();
         return given;
     }
 
@@ -102,34 +102,34 @@ internal sealed class SurveyJson
     {
         if (root.Object("calibration") is not { } given)
             return null;
-        double source = given.RequiredNumber("source_pressure_pa_at_1_m", 1e-9, 1e9), unit = given.RequiredNumber("pascal_per_unit", 1e-30, 1e30);
+        double source = given.Need("source_pressure_pa_at_1_m", 1e-9, 1e9), unit = given.Need("pascal_per_unit", 1e-30, 1e30);
         double uncertainty = given.Number("uncertainty_db", 0, 60) ?? Assume(assumptions, "uncertainty of the calibration", 3.0, "not given; our own guess, no source", "dB");
         ParseResult<NodaTime.LocalDate>? date = given.Text("date") is { } text ? LocalDatePattern.Iso.Parse(text) : null;
         if (date is { Success: false })
             throw given.Wrong("date", "this is no date", "write it like 2026-05-04");
         if (date is null)
             cautions.Add(new Caution(FileName, "The calibration has no date, so nobody can tell whether it still holds."));
-        given.CautionUnknown(cautions);
+        given.CautionUnknown();
         return new Calibration(source, unit, date?.Value, uncertainty);
     }
 
-    private static ImageSettings ReadImage(JsonFields root, List<Caution> cautions, List<Assumption> assumptions)
+    private static ImageSettings ReadImage(JsonFields root, List<Assumption> assumptions)
     {
         JsonFields? given = root.Object("image");
         var image = new ImageSettings(
             given?.Number("max_burial_m", 0.05, 100) ?? Assume(assumptions, "deepest burial imaged", new ImageSettings().MaxBurial, "not given; default", "m"),
             given?.Number("voxel_m", 0.001, 10) ?? Assume(assumptions, "edge of a voxel", new ImageSettings().Voxel, "not given; default", "m"));
-        given?.CautionUnknown(cautions);
+        given?.CautionUnknown();
         return image;
     }
 
-    private static Prior ReadPrior(JsonFields root, List<Caution> cautions, List<Assumption> assumptions)
+    private static Prior ReadPrior(JsonFields root, List<Assumption> assumptions)
     {
         JsonFields? given = root.Object("prior");
         var prior = new Prior(
             given?.Number("objects_per_hectare", 1e-6, 1e6) ?? Assume(assumptions, "objects expected in a hectare", new Prior().ObjectsPerHectare, "not given; default, no source"),
             given?.Number("smallest_object_m", 0.001, 10) ?? Assume(assumptions, "smallest object that counts", new Prior().SmallestObject, "not given; default", "m"));
-        given?.CautionUnknown(cautions);
+        given?.CautionUnknown();
         return prior;
     }
 }

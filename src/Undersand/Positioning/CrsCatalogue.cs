@@ -55,10 +55,6 @@ internal static class CrsCatalogue
         [3763] = ("ETRS89 / Portugal TM06", Etrs89, new(39 + 40 / 60.0 + 5.73 / 3600, -(8 + 7 / 60.0 + 59.19 / 3600), 1, 0, 0)),
     };
 
-    /// <summary>All codes, rising.</summary>
-    public static IEnumerable<int> Codes =>
-        Runs.SelectMany(r => Enumerable.Range(r.First, r.Last - r.First + 1)).Concat(National.Keys).Order();
-
     public static bool TryFind(int epsg, out string name, [NotNullWhen(true)] out GeographicCrs? geographic, out ProjectionParameters projection)
     {
         if (National.TryGetValue(epsg, out var national))

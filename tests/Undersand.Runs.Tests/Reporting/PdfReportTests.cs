@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Undersand.Runs.Reporting;
+using Undersand.Runs.Tests.Support;
 
 namespace Undersand.Runs.Tests.Reporting;
 
@@ -17,14 +18,14 @@ public sealed class PdfReportTests : IDisposable
     {
         string file = Write(Scene(scene), "a.pdf");
         Assert.InRange(new FileInfo(file).Length, 10_000, 10_000_000);
-        Assert.Contains("No syntax or stream encoding errors found", OutsideTool.Run("qpdf", "qpdf", "--check", file), StringComparison.Ordinal);
+        Assert.Contains("No syntax or stream encoding errors found", OutsideReader.RunTool("qpdf", "qpdf", "--check", file), StringComparison.Ordinal);
     }
 
     [Fact]
     public void The_paper_says_what_the_page_says()
     {
         SurveyResult result = ReportScenes.Full();
-        string paper = Squeezed(OutsideTool.Run("pdftotext", "poppler-utils", "-layout", Write(result, "a.pdf"), "-"));
+        string paper = Squeezed(OutsideReader.RunTool("pdftotext", "poppler-utils", "-layout", Write(result, "a.pdf"), "-"));
         ReportDocument document = Contents.Compose(result);
         foreach (Heading heading in document.Blocks.OfType<Heading>())
             Assert.Contains(Squeezed(heading.Text), paper, StringComparison.Ordinal);
@@ -49,14 +50,14 @@ public sealed class PdfReportTests : IDisposable
     public void The_paper_is_dated_by_the_newest_ping()
     {
         SurveyResult result = ReportScenes.OneLine();
-        string info = OutsideTool.Run("pdfinfo", "poppler-utils", "-isodates", Write(result, "a.pdf"));
+        string info = OutsideReader.RunTool("pdfinfo", "poppler-utils", "-isodates", Write(result, "a.pdf"));
         string day = NodaTime.Text.InstantPattern.ExtendedIso.Format(result.NewestPing)[..16];
         Assert.Contains(day, Regex.Match(info, "CreationDate: *(.*)").Groups[1].Value, StringComparison.Ordinal);
     }
 
     private string[] Pictures(string file, string name)
     {
-        OutsideTool.Run("pdftoppm", "poppler-utils", "-r", "50", file, Path.Combine(_folder, name));
+        OutsideReader.RunTool("pdftoppm", "poppler-utils", "-r", "50", file, Path.Combine(_folder, name));
         return [.. Directory.GetFiles(_folder, name + "-*.ppm").Order()];
     }
 

@@ -1,5 +1,6 @@
 using NodaTime;
 using Undersand.Runs.Tests.Support;
+using Undersand.Storage.Surveys;
 
 namespace Undersand.Runs.Tests.Runs;
 
@@ -69,7 +70,7 @@ public class RunRecordTests
         using var folder = new TestFolder();
         folder.Write("b.sgy", "abc");
         folder.Write("casts/1.csv", "");
-        IReadOnlyList<HashedInput> inputs = HashedInput.Hash(folder.Path, ["casts/1.csv", "b.sgy"], new NoProgress(), TestContext.Current.CancellationToken);
+        IReadOnlyList<HashedInput> inputs = HashedInput.Hash([new InputFile(folder.Path, "casts/1.csv"), new InputFile(folder.Path, "b.sgy")], new NoProgress(), TestContext.Current.CancellationToken);
         // SHA-256 of "abc" and of nothing: FIPS 180-4 examples published by NIST.
         Assert.Equal(
             [new HashedInput("b.sgy", 3, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),

@@ -18,6 +18,17 @@ internal static class StartedProgram
     /// <summary>Runs <c>undersand</c> to its end, from another working folder.</summary>
     public static Ending RunIn(string folder, params string[] args) => End(Start("Undersand.App.dll", folder, args));
 
+    /// <summary>Builds and runs a file of <c>examples</c> as a reader would.</summary>
+    public static Ending RunExample(string file, params string[] args)
+    {
+#if DEBUG
+        const string configuration = "Debug";
+#else
+        const string configuration = "Release";
+#endif
+        return End(Start(["run", "-c", configuration, Path.Combine(Repository.Root, "examples", file), "--", .. args], Repository.Root));
+    }
+
     /// <summary>Starts <c>undersand</c> and doesn't wait for it; nobody reads what it prints.</summary>
     public static Process Start(params string[] args)
     {
@@ -44,15 +55,18 @@ internal static class StartedProgram
         }
     }
 
-    private static Process Start(string assembly, string folder, string[] args)
+    private static Process Start(string assembly, string folder, string[] args) => Start([Path.Combine(AppContext.BaseDirectory, assembly), .. args], folder);
+
+    private static Process Start(string[] args, string folder)
     {
-        var start = new ProcessStartInfo(Environment.ProcessPath is { } host && Path.GetFileNameWithoutExtension(host) == "dotnet" ? host : "dotnet",
-            [Path.Combine(AppContext.BaseDirectory, assembly), .. args])
+        var start = new ProcessStartInfo(Environment.ProcessPath is { } host && Path.GetFileNameWithoutExtension(host) == "dotnet" ? host : "dotnet", args)
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
             WorkingDirectory = folder,
         };
+        // A build must leave no server behind that keeps the output open.
+        start.Environment["MSBUILDDISABLENODEREUSE"] = "1";
         return Process.Start(start)!;
     }
 }

@@ -35,7 +35,7 @@ internal static class LinePages
         ])]);
 
     private static Table Signal(SurveyResult result) => new("Their recordings",
-        [new("No."), new("Noise", "recording’s units", true), new("Seabed over noise", "dB", true), new("Silent traces", "left out", true), new("Clipped traces", "", true), new("Bursts", "blanked", true), new("Seabed bridged", "pings", true), new("Tones removed", "Hz")],
+        [new("No."), new("Noise", "recording’s units", true), new("Seabed over noise", "dB", true), new("Silent traces", "left out", true), new("Clipped traces", "", true), new("Bursts", "pings", true), new("Seabed bridged", "pings", true), new("Tones removed", "Hz")],
         [.. result.Lines.Select((l, i) => (IReadOnlyList<string>)
         [
             $"L{i + 1}", Numbers.Significant(l.Quality.NoiseLevel, 2), Numbers.Fixed(l.Quality.SeabedSnrDb, 1), $"{l.Quality.DropOuts}", $"{l.Quality.ClippedTraces}", $"{l.Quality.Bursts}", $"{l.Quality.SeabedBridged}",

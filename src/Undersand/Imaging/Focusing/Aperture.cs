@@ -13,7 +13,9 @@ namespace Undersand.Imaging.Focusing;
 internal sealed class Aperture
 {
     public const float Never = 1e9f;
-    private const float LeastHeight = 0.01f, LeastOffset = 1e-3f, ShortestRamp = 0.01f;
+    /// <summary>The shortest rise of a weight, in levels.</summary>
+    public const float ShortestRamp = 0.01f;
+    private const float LeastHeight = 0.01f, LeastOffset = 1e-3f;
 
     private readonly float _outerWater, _outerSediment, _innerWater, _innerSediment;
     private readonly float _firstBurial, _perLevel;
@@ -28,10 +30,9 @@ internal sealed class Aperture
         if (!(inner > 0))
             throw new ArgumentException($"the taper of {settings.Taper.Degrees:0.##}° leaves nothing of an aperture of {outer * (180 / Math.PI):0.##}°", nameof(settings));
         (OuterAngle, Groups) = (outer, settings.Groups);
-        _outerWater = (float)Math.Tan(outer);
-        _outerSediment = (float)Math.Tan(Math.Asin(Math.Sin(outer) * c2 / c1));
-        _innerWater = (float)Math.Tan(inner);
-        _innerSediment = (float)Math.Tan(Math.Asin(Math.Sin(inner) * c2 / c1));
+        (Outer, Inner) = (Cone.At(outer, c1, c2), Cone.At(inner, c1, c2));
+        (_outerWater, _outerSediment) = ((float)Outer.Water, (float)Outer.Sediment);
+        (_innerWater, _innerSediment) = ((float)Inner.Water, (float)Inner.Sediment);
         _firstBurial = (float)grid.FirstBurial;
         _perLevel = (float)(1 / grid.Spacing);
         GroupReach = (float)settings.GroupBurial * _outerSediment;
@@ -40,12 +41,21 @@ internal sealed class Aperture
     /// <summary>The greatest angle in the water, radians, after the critical angle was minded.</summary>
     public double OuterAngle { get; }
 
+    /// <summary>Where the weight begins, and where it has become 1.</summary>
+    public Cone Outer { get; }
+    public Cone Inner { get; }
+
     public int Groups { get; }
 
     private float GroupReach { get; }
 
     /// <summary>The greatest horizontal offset at which a leg still counts, for a height and a burial, over level seabed.</summary>
     public double Reach(double height, double burial) => height * _outerWater + burial * _outerSediment;
+
+    /// <summary>The burials below level seabed between which the weight of a trace rises from 0 to 1, by the heights and offsets of its two ends.</summary>
+    public (double Open, double Full) Burials(double sourceHeight, double sourceOffset, double receiverHeight, double receiverOffset) =>
+        (Math.Max(Outer.Opening(sourceHeight, sourceOffset), Outer.Opening(receiverHeight, receiverOffset)),
+         Math.Max(Inner.Opening(sourceHeight, sourceOffset), Inner.Opening(receiverHeight, receiverOffset)));
 
     /// <summary>The levels K₀ and K₁ of one leg, eight columns at a time.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

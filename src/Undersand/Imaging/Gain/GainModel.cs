@@ -9,7 +9,8 @@ internal sealed class GainModel
 {
     private readonly LegTable _legs;
     private readonly double[] _absorption;
-    private readonly double _absorptionStep, _tanOuterWater, _tanOuterSediment, _tanInnerWater, _tanInnerSediment;
+    private readonly double _absorptionStep;
+    private readonly Aperture _aperture;
     private readonly VoxelGrid _grid;
 
     /// <summary>For one line whose transducers fly between these heights above the seabed.</summary>
@@ -20,18 +21,11 @@ internal sealed class GainModel
         var burials = new double[nodes];
         for (int k = 0; k < nodes; k++)
             burials[k] = grid.BurialAt(nodes == 1 ? 0 : k * (grid.CountZ - 1.0) / (nodes - 1));
-        double c1 = survey.Water.SoundSpeed, c2 = survey.Sediment.SoundSpeed;
-        double outer = focus.MaxAngle.Radians;
-        if (Refraction.CriticalAngle(c1, c2) is { } critical)
-            outer = Math.Min(outer, critical.Radians - focus.CriticalMargin.Radians);
-        double inner = outer - focus.Taper.Radians;
-        (_tanOuterWater, _tanInnerWater) = (Math.Tan(outer), Math.Tan(inner));
-        (_tanOuterSediment, _tanInnerSediment) = (Math.Tan(Math.Asin(Math.Sin(outer) * c2 / c1)), Math.Tan(Math.Asin(Math.Sin(inner) * c2 / c1)));
-        double farthest = highest * _tanOuterWater + burials[^1] * _tanOuterSediment;
-        Reach = farthest;
-        _legs = new LegTable(lowest, highest, farthest, burials, survey, settings);
+        _aperture = new Aperture(focus, grid);
+        Reach = _aperture.Outer.Reach(highest, burials[^1]);
+        _legs = new LegTable(lowest, highest, Reach, burials, survey, settings);
         // Absorption over the whole path in the sediment takes the pulse's high frequencies first: its peak falls as the mean over the band.
-        double longest = 2 * burials[^1] / Math.Cos(Math.Asin(Math.Min(Math.Sin(outer) * c2 / c1, 0.999))) + 0.5;
+        double longest = 2 * burials[^1] / Math.Cos(Math.Asin(Math.Min(Math.Sin(_aperture.OuterAngle) * survey.Sediment.SoundSpeed / survey.Water.SoundSpeed, 0.999))) + 0.5;
         _absorption = new double[128];
         _absorptionStep = longest / (_absorption.Length - 1);
         double water = settings.UndoAbsorption ? Absorption.FrancoisGarrison(compressor.Carrier, survey.Water.Temperature, survey.Water.Salinity) / 1000 : 0;
@@ -85,12 +79,11 @@ internal sealed class GainModel
             double receiverHeight = depth - receiver.Depth, receiverOffset = Offset(receiver, e, n);
             if (sourceOffset > Reach || receiverOffset > Reach)
                 continue;
-            double open = Math.Max(Opening(sourceHeight, sourceOffset, _tanOuterWater, _tanOuterSediment), Opening(receiverHeight, receiverOffset, _tanOuterWater, _tanOuterSediment));
-            double full = Math.Max(Opening(sourceHeight, sourceOffset, _tanInnerWater, _tanInnerSediment), Opening(receiverHeight, receiverOffset, _tanInnerWater, _tanInnerSediment));
+            var (open, full) = _aperture.Burials(sourceHeight, sourceOffset, receiverHeight, receiverOffset);
             if (open >= _legs.Burials[^1])
                 continue;
             _legs.At(receiverHeight, receiverOffset, true, up, upLength);
-            double slope = 1 / Math.Max(full - open, 0.01 * _grid.Spacing);
+            double slope = 1 / Math.Max(full - open, Aperture.ShortestRamp * _grid.Spacing);
             for (int k = 0; k < Levels; k++)
             {
                 double w = Math.Clamp((_legs.Burials[k] - open) * slope, 0, 1);
@@ -104,10 +97,6 @@ internal sealed class GainModel
             }
         }
     }
-
-    /// <summary>The burial from which a leg lies within an angle.</summary>
-    private static double Opening(double height, double offset, double tanWater, double tanSediment) =>
-        height > 0.01 ? (offset - height * tanWater) / tanSediment : double.PositiveInfinity;
 
     private double AbsorptionOver(double length)
     {
