@@ -8,11 +8,11 @@ public sealed record DetectionSettings
     /// <summary>Shallowest burial at which anything is claimed: above it what is left of the seabed's own echo can't be told from a body.</summary>
     public double LeastBurial { get; init; } = 0.1;
     /// <summary>Inner radius of the ring that gives the background: outside a body of half a metre and its blur.</summary>
-    public double RingInner { get; init; } = 0.5;
+    public double RingInner { get; init; } = 0.7;
     /// <summary>Outer radius of the ring.</summary>
-    public double RingOuter { get; init; } = 1.8;
+    public double RingOuter { get; init; } = 2.5;
     /// <summary>Outer radius within which a layer is followed sideways.</summary>
-    public double LayerRadius { get; init; } = 0.8;
+    public double LayerRadius { get; init; } = 1.2;
     /// <summary>Steepest dip (metre per metre) of a layer that is recognised as one: 14°.</summary>
     public double LayerSlope { get; init; } = 0.25;
     /// <summary>Thickness of the bands of burial in which the null is learnt.</summary>

@@ -21,8 +21,9 @@ internal static class EchoFit
     /// <summary>Where a body begins, and what it may be.</summary>
     /// <param name="Top">Burial of its top, metres.</param>
     /// <param name="Sd">Standard deviation, metres.</param>
+    /// <param name="Misfit">Part of the column's energy that the best body leaves.</param>
     /// <param name="Shares">Probability of each body of the library.</param>
-    internal sealed record Result(double Top, double Sd, double[] Shares);
+    internal sealed record Result(double Top, double Sd, double Misfit, double[] Shares);
 
     /// <summary>The fit; null where nothing in the library looks like the column.</summary>
     /// <param name="library">The bodies.</param>
@@ -60,7 +61,7 @@ internal static class EchoFit
                     double log = -0.5 * misfit / Tempering - (isCalibrated ? 0.5 * strength * strength / (StrengthSd * StrengthSd) : 0);
                     logs[e * places + p] = Math.Max(logs[e * places + p], log);
                 }
-        return least > WorstMisfit * total ? null : Mean(library, logs, places, guess);
+        return least > WorstMisfit * total ? null : Mean(library, logs, places, guess, least / total);
     }
 
     // With the best complex amplitude in each line; its mean level in decibels is how much stronger the column is than the body would be.
@@ -83,7 +84,7 @@ internal static class EchoFit
         return (misfit, strength);
     }
 
-    private static Result Mean(BodyLibrary library, double[] logs, int places, double guess)
+    private static Result Mean(BodyLibrary library, double[] logs, int places, double guess, double misfit)
     {
         int rigid = library.Entries.Count(e => e.Name == BodyLibrary.Rigid), rest = library.Entries.Count - rigid;
         double best = logs.Max(), sum = 0, mean = 0, square = 0;
@@ -103,6 +104,6 @@ internal static class EchoFit
         for (int e = 0; e < shares.Length; e++)
             shares[e] /= sum;
         mean /= sum;
-        return new(guess + mean, Math.Sqrt(Math.Max(square / sum - mean * mean, 0) + Step * Step / 12), shares);
+        return new(guess + mean, Math.Sqrt(Math.Max(square / sum - mean * mean, 0) + Step * Step / 12), misfit, shares);
     }
 }

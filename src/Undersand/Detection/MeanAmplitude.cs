@@ -8,7 +8,7 @@ namespace Undersand.Detection;
 internal sealed class MeanAmplitude
 {
     private const int MostLines = 8;
-    private const double Step = 0.01, Greatest = 9;
+    private const double Step = 0.004, Greatest = 9;
     private static readonly Lazy<MeanAmplitude>[] s_tables = [.. Enumerable.Range(1, MostLines).Select(lines => new Lazy<MeanAmplitude>(() => new MeanAmplitude(lines)))];
     private readonly int _lines;
     private readonly double[] _density, _exceedance;
@@ -32,18 +32,29 @@ internal sealed class MeanAmplitude
     public static MeanAmplitude Of(int lines) => s_tables[Math.Clamp(lines, 1, MostLines) - 1].Value;
 
     /// <summary>Probability that the mean amplitude exceeds the square root of a ratio of energies.</summary>
-    public double Exceedance(double ratio) => At(_exceedance, ratio);
+    public double Exceedance(double ratio)
+    {
+        var (i, part) = PlaceOf(ratio);
+        return i >= _density.Length - 1 ? 0 : _exceedance[i + 1] + 0.5 * (1 - part) * Step * (DensityAt(i, part) + _density[i + 1]);
+    }
 
     /// <summary>Density of the mean amplitude at the square root of a ratio of energies.</summary>
-    public double Density(double ratio) => _lines * At(_density, ratio);
+    public double Density(double ratio)
+    {
+        var (i, part) = PlaceOf(ratio);
+        return i >= _density.Length - 1 ? 0 : _lines * DensityAt(i, part);
+    }
 
-    private double At(double[] of, double ratio)
+    private (int Index, double Part) PlaceOf(double ratio)
     {
         double x = _lines * Math.Sqrt(ratio) / Step;
-        int i = (int)x;
-        // Geometric between nodes: these fall like exp(−a²).
-        return i >= of.Length - 1 ? 0 : of[i] > 0 && of[i + 1] > 0 ? of[i] * Math.Pow(of[i + 1] / of[i], x - i) : of[i] + (x - i) * (of[i + 1] - of[i]);
+        return ((int)x, x - (int)x);
     }
+
+    // Geometric between nodes: it falls like exp(−a²).
+    private double DensityAt(int i, double part) => _density[i] > 0 && _density[i + 1] > 0
+        ? _density[i] * Math.Pow(_density[i + 1] / _density[i], part)
+        : _density[i] + part * (_density[i + 1] - _density[i]);
 
     private static double[] Convolved(double[] a, double[] b)
     {

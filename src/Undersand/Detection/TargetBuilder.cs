@@ -7,6 +7,8 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
 {
     // First arrivals are looked for this far above the strongest evidence.
     private const double RingingReach = 0.5;
+    // Two guesses as near as that are searched together.
+    private const double SameTop = 0.08;
     private BodyLibrary? _library;
 
     public Target Build(Body body)
@@ -19,7 +21,9 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var columns = supporting.Select(l => Column(l, cx, cy, body.Seed.Z)).ToList();
         double blurLevels = supporting.Min(l => l.Blur.Burial) / grid.Spacing, clear = 6.0 * supporting.Count;
         var (top, first) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
-        var fit = Fit(supporting, cx, cy, grid.BurialAt(top));
+        // Where something else lies above, the strongest echo's own beginning may fit better than the first arrival.
+        var (strongest, _) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, 1, clear);
+        var fit = Fit(supporting, cx, cy, [grid.BurialAt(top), grid.BurialAt(strongest)]);
         double burial = Math.Max(fit?.Top ?? grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
         var extent = Size(body, supporting);
@@ -86,12 +90,17 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return sum;
     }
 
-    private EchoFit.Result? Fit(List<LineSupport> lines, int ix, int iy, double guess)
+    private EchoFit.Result? Fit(List<LineSupport> lines, int ix, int iy, double[] guesses)
     {
         _library ??= new BodyLibrary(survey, model.PulseOf(lines[0].Line));
         var columns = lines.Select(l => Enumerable.Range(0, field.Grid.CountZ)
             .Select(z => field.TryLineAt(l.Line, ix, iy, z, out float re, out float im, out _) ? new System.Numerics.Complex(re, im) : 0).ToArray()).ToList();
-        return EchoFit.Fit(_library, columns, [.. lines.Select(l => l.Background)], field.Grid.FirstBurial, field.Grid.Spacing, guess, survey.Calibration is not null);
+        double[] backgrounds = [.. lines.Select(l => l.Background)];
+        var first = EchoFit.Fit(_library, columns, backgrounds, field.Grid.FirstBurial, field.Grid.Spacing, guesses[0], survey.Calibration is not null);
+        if (guesses[1] - guesses[0] < SameTop)
+            return first;
+        var second = EchoFit.Fit(_library, columns, backgrounds, field.Grid.FirstBurial, field.Grid.Spacing, guesses[1], survey.Calibration is not null);
+        return first is null || (second is not null && second.Misfit < first.Misfit) ? second : first;
     }
 
     private ColumnEcho Column(LineSupport line, int ix, int iy, int around)

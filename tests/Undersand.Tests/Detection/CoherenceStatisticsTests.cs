@@ -69,14 +69,34 @@ public class CoherenceStatisticsTests
         Assert.InRange(above, 300, 500);
     }
 
+    [Theory]
+    [InlineData(2, 1.5)]
+    [InlineData(3, 1.8)]
+    [InlineData(6, 1.2)]
+    public void The_squared_mean_of_Rayleigh_amplitudes_is_exceeded_as_often_as_in_a_random_trial(int lines, double ratio)
+    {
+        var random = new Random(5);
+        const int trials = 400_000;
+        int above = 0;
+        for (int i = 0; i < trials; i++)
+        {
+            double sum = 0;
+            for (int l = 0; l < lines; l++)
+                sum += Math.Sqrt(-Math.Log(1 - random.NextDouble()));
+            above += sum * sum > ratio * lines * lines ? 1 : 0;
+        }
+        double p = CoherenceStatistics.MeanAmplitudeExceedance(ratio, lines);
+        Assert.Equal(p, above / (double)trials, 4 * Math.Sqrt(p / trials));
+    }
+
     [Fact]
     public void The_mean_of_one_line_is_exponential_and_density_is_the_slope_of_exceedance()
     {
-        Assert.Equal(Math.Exp(-3), CoherenceStatistics.MeanEnergyExceedance(3, 1), 1e-12);
+        Assert.Equal(Math.Exp(-3), CoherenceStatistics.MeanAmplitudeExceedance(3, 1), 1e-12);
         foreach (int lines in new[] { 1, 2, 5 })
         {
-            double up = CoherenceStatistics.MeanEnergyExceedance(Math.Pow(10, 0.5001), lines), down = CoherenceStatistics.MeanEnergyExceedance(Math.Pow(10, 0.4999), lines);
-            Assert.Equal((down - up) / 0.002, Math.Exp(CoherenceStatistics.LogMeanEnergyDensityPerDb(Math.Pow(10, 0.5), lines)), 1e-6);
+            double up = CoherenceStatistics.MeanAmplitudeExceedance(Math.Pow(10, 0.5001), lines), down = CoherenceStatistics.MeanAmplitudeExceedance(Math.Pow(10, 0.4999), lines);
+            Assert.Equal((down - up) / 0.002, Math.Exp(CoherenceStatistics.LogMeanAmplitudeDensityPerDb(Math.Pow(10, 0.5), lines)), 1e-6);
         }
     }
 }

@@ -9,6 +9,7 @@ internal sealed class SyntheticVolume : IVolume, IImageModel
     private readonly float[][] _real, _imaginary, _background;
     private readonly bool[][] _seen;
     private readonly Dictionary<int, Viewpoint> _views = [];
+    private readonly Dictionary<int, double> _tracks = [];
     private readonly Blur[] _blurs;
 
     public SyntheticVolume(int nx, int ny, int nz, int lines, double spacing = 0.05, Blur? blur = null)
@@ -29,6 +30,18 @@ internal sealed class SyntheticVolume : IVolume, IImageModel
     public double Noise { get; set; }
     public double Carrier { get; } = 4 * Math.PI * 11_000 / 1650 * 0.95;
     public double? Seabed { get; set; }
+
+    // Points leak nothing; what lies on one arc does, as strongly as the arc was drawn, and its ringing after it.
+    public double LeakAt(int line, in BuriedPlace from, in BuriedPlace to)
+    {
+        if (!_tracks.TryGetValue(line, out double track))
+            return 0;
+        double across = to.Easting - Grid.OriginEasting - track, other = from.Easting - Grid.OriginEasting - track;
+        double later = Math.Sqrt(across * across + Math.Pow(to.Burial + 1, 2)) - Math.Sqrt(other * other + Math.Pow(from.Burial + 1, 2));
+        return later is > -0.3 and < 0.5 ? Fade(across) / Fade(other) * Lateral(to.Northing - from.Northing, _blurs[line].Along) : 0;
+    }
+
+    public PulseSpectrum PulseOf(int line) => new(4000, 18_000, f => 0.5 - 0.5 * Math.Cos(2 * Math.PI * (f - 4000) / 14_000));
 
     public void SetView(int line, Viewpoint view, Blur blur)
     {
@@ -83,18 +96,21 @@ internal sealed class SyntheticVolume : IVolume, IImageModel
     public void AddArc(int line, double trackEast, double east, double north, double burial, double amplitude)
     {
         var b = _blurs[line];
+        _tracks[line] = trackEast;
         double s = Grid.Spacing, range = Math.Sqrt(Math.Pow(east - trackEast, 2) + Math.Pow(burial + 1, 2));
         for (int y = 0; y < Grid.CountY; y++)
             for (int x = 0; x < Grid.CountX; x++)
                 for (int z = 0; z < Grid.CountZ; z++)
                 {
                     double here = Math.Sqrt(Math.Pow(x * s - trackEast, 2) + Math.Pow(Grid.BurialAt(z) + 1, 2)) - range;
-                    double fade = Math.Exp(-0.5 * Math.Pow((x * s - trackEast) / 1.2, 2));
+                    double fade = Fade(x * s - trackEast);
                     double value = amplitude * fade * Lateral(y * s - north, b.Along) * Pulse(here, b.Burial);
                     if (Math.Abs(value) > 1e-7 * amplitude)
                         Add(line, x, y, z, value, Carrier * here);
                 }
     }
+
+    private static double Fade(double across) => Math.Exp(-0.5 * across * across / 1.44);
 
     /// <summary>A rough layer, dipping east and north.</summary>
     public void AddLayer(int line, int seed, double burial, double slopeEast, double slopeNorth, double amplitude, double roughness = 0.3)
