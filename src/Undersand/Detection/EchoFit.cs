@@ -22,8 +22,8 @@ internal static class EchoFit
     /// <param name="Top">Burial of its top, metres.</param>
     /// <param name="Sd">Standard deviation, metres.</param>
     /// <param name="Misfit">Part of the column's energy that the best body leaves.</param>
-    /// <param name="Shares">Probability of each body of the library.</param>
-    internal sealed record Result(double Top, double Sd, double Misfit, double[] Shares);
+    /// <param name="Evidence">How much better the class's best-fitting bodies explain the echo than one that doesn't ring: a Bayes factor, by class.</param>
+    internal sealed record Result(double Top, double Sd, double Misfit, IReadOnlyDictionary<Material, double> Evidence);
 
     /// <summary>The fit; null where nothing in the library looks like the column.</summary>
     /// <param name="library">The bodies.</param>
@@ -104,6 +104,14 @@ internal static class EchoFit
         for (int e = 0; e < shares.Length; e++)
             shares[e] /= sum;
         mean /= sum;
-        return new(guess + mean, Math.Sqrt(Math.Max(square / sum - mean * mean, 0) + Step * Step / 12), misfit, shares);
+        return new(guess + mean, Math.Sqrt(Math.Max(square / sum - mean * mean, 0) + Step * Step / 12), misfit, EvidenceOf(library, shares));
+    }
+
+    private static Dictionary<Material, double> EvidenceOf(BodyLibrary library, double[] shares)
+    {
+        double rigid = Math.Max(library.Entries.Select((e, i) => e.Name == BodyLibrary.Rigid ? shares[i] : 0).Sum() / RigidShare, 1e-12);
+        int rest = library.Entries.Count(e => e.Name != BodyLibrary.Rigid);
+        return library.Entries.Select((e, i) => (Entry: e, Share: shares[i])).Where(x => x.Entry.Name != BodyLibrary.Rigid).GroupBy(x => x.Entry.Material)
+            .ToDictionary(g => g.Key, g => g.Sum(x => x.Share) / ((1 - RigidShare) * g.Count() / rest) / rigid);
     }
 }

@@ -9,6 +9,7 @@ internal static class MaterialGuess
 {
     // Simulated iron spheres of 10–15 cm came out with the wrong sign about as often as not.
     private const double TrustUnresolved = 0.15;
+    private const double TrustRinging = 30;
 
     // Prior, probability of a positive echo, mean and standard deviation of |ratio to the seabed's reflection| in dB.
     private static readonly (Material Material, double Prior, double Positive, double MeanDb, double SdDb)[] Classes =
@@ -25,7 +26,8 @@ internal static class MaterialGuess
     /// <param name="relativeDb">|amplitude| over the seabed's own, dB; null if not known.</param>
     /// <param name="phaseSd">Its uncertainty, radians.</param>
     /// <param name="isResolved">Whether the body is larger than the blur. In a smaller one the echoes of top, bottom and what rings between overlap within the pulse and turn the sign about: it then says little.</param>
-    public static Dictionary<Material, double> Probabilities(double? phase, double? relativeDb, double phaseSd, bool isResolved)
+    /// <param name="ringing">How much better spheres of a class explain the whole echo than one that doesn't ring; may be null. Its square root counts, within a factor of thirty, for bodies aren't spheres.</param>
+    public static Dictionary<Material, double> Probabilities(double? phase, double? relativeDb, double phaseSd, bool isResolved, IReadOnlyDictionary<Material, double>? ringing = null)
     {
         double trust = isResolved ? 1 : TrustUnresolved;
         double positive = phase is { } p ? 0.5 + trust * (PositiveWeight(p, phaseSd) - 0.5) : 0.5, sum = 0;
@@ -35,6 +37,8 @@ internal static class MaterialGuess
             double likelihood = c.Positive * positive + (1 - c.Positive) * (1 - positive);
             if (relativeDb is { } db)
                 likelihood *= Math.Exp(-0.5 * Math.Pow((db - c.MeanDb) / c.SdDb, 2)) / c.SdDb;
+            if (ringing is not null && ringing.TryGetValue(c.Material, out double better))
+                likelihood *= Math.Clamp(Math.Sqrt(better), 1 / TrustRinging, TrustRinging);
             result[c.Material] = c.Prior * Math.Max(likelihood, 1e-6);
             sum += result[c.Material];
         }

@@ -55,7 +55,7 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
             TargetStrengthDb = survey.Calibration is null ? null : echo.LevelDb,
             ReflectionCoefficient = survey.Calibration is not null && reflection is { } r ? Math.Clamp(r, -1, 1) : null,
             ReflectionRelativeToSeabed = relative,
-            MaterialProbabilities = MaterialGuess.Probabilities(echo.Phase, relative is { } ratio ? 20 * Math.Log10(Math.Abs(ratio)) : null, 0.7, extent.Width is not null),
+            MaterialProbabilities = MaterialGuess.Probabilities(echo.Phase, relative is { } ratio ? 20 * Math.Log10(Math.Abs(ratio)) : null, 0.7, extent.Width is not null, fit?.Evidence),
             LinesSeen = supporting.Count,
             Looks = CountLooks(supporting, body.Seed),
         };
