@@ -9,7 +9,8 @@ namespace Undersand.Detection;
 /// </remarks>
 internal static class EchoFit
 {
-    private const double Above = 0.25, Below = 0.4, Search = 0.1, Step = 0.005;
+    // Looked for from so far above the first guess to so far below the last; held against the column from there to where ringing has faded, metres.
+    private const double SearchAbove = 0.2, SearchBelow = 0.1, Margin = 0.1, Ringing = 0.4, Step = 0.005;
     // Mean cosine of the slant of an aperture's rays in the sediment: stretches the column.
     private static readonly double[] s_cosines = [0.9, 0.93, 0.96];
     // Errors of the model, of its peak amplitude; neighbouring levels err together; decibels that strengths may be off. Judgement, tried on simulated spheres.
@@ -31,15 +32,17 @@ internal static class EchoFit
     /// <param name="backgrounds">Energy of each line's background.</param>
     /// <param name="first">Burial of level 0.</param>
     /// <param name="spacing">Metres from level to level.</param>
-    /// <param name="guess">Burial of the top by the envelope's edge.</param>
+    /// <param name="earliest">Burial at which the first arrival begins by its edge.</param>
+    /// <param name="latest">Burial at which the strongest begins.</param>
     /// <param name="isCalibrated">Whether amplitudes are scattering lengths in metres.</param>
-    public static Result? Fit(BodyLibrary library, IReadOnlyList<Complex[]> columns, IReadOnlyList<double> backgrounds, double first, double spacing, double guess, bool isCalibrated)
+    public static Result? Fit(BodyLibrary library, IReadOnlyList<Complex[]> columns, IReadOnlyList<double> backgrounds, double first, double spacing, double earliest, double latest, bool isCalibrated)
     {
-        int from = Math.Max((int)Math.Ceiling((guess - Above - first) / spacing), 0), to = Math.Min((int)Math.Floor((guess + Below - first) / spacing), columns[0].Length - 1);
-        int levels = to - from + 1, places = 2 * (int)Math.Round(Search / Step) + 1, entries = library.Entries.Count;
+        double highest = earliest - SearchAbove;
+        int from = Math.Max((int)Math.Ceiling((highest - Margin - first) / spacing), 0), to = Math.Min((int)Math.Floor((latest + Ringing - first) / spacing), columns[0].Length - 1);
+        int levels = to - from + 1, places = (int)Math.Round((latest + SearchBelow - highest) / Step) + 1, entries = library.Entries.Count;
         if (levels < 4)
             return null;
-        var images = library.ImagesAt(guess);
+        var images = library.ImagesAt(latest);
         var whole = columns.Select(c => c[from..(to + 1)].Sum(v => v.Real * v.Real + v.Imaginary * v.Imaginary)).ToArray();
         var noise = columns.Select((c, l) => Math.Pow(Math.Sqrt(backgrounds[l]) + ModelError * c[from..(to + 1)].Max(v => v.Magnitude), 2)).ToArray();
         var logs = new double[entries * places];
@@ -50,7 +53,7 @@ internal static class EchoFit
             for (int p = 0; p < places; p++)
                 foreach (double cosine in s_cosines)
                 {
-                    double top = guess - Search + p * Step, energy = 0;
+                    double top = highest + p * Step, energy = 0;
                     for (int i = 0; i < levels; i++)
                     {
                         model[i] = images.At(e, cosine * (first + (from + i) * spacing - top));
@@ -61,7 +64,7 @@ internal static class EchoFit
                     double log = -0.5 * misfit / Tempering - (isCalibrated ? 0.5 * strength * strength / (StrengthSd * StrengthSd) : 0);
                     logs[e * places + p] = Math.Max(logs[e * places + p], log);
                 }
-        return least > WorstMisfit * total ? null : Mean(library, logs, places, guess, least / total);
+        return least > WorstMisfit * total ? null : Mean(library, logs, places, highest, least / total);
     }
 
     // With the best complex amplitude in each line; its mean level in decibels is how much stronger the column is than the body would be.
@@ -84,7 +87,7 @@ internal static class EchoFit
         return (misfit, strength);
     }
 
-    private static Result Mean(BodyLibrary library, double[] logs, int places, double guess, double misfit)
+    private static Result Mean(BodyLibrary library, double[] logs, int places, double highest, double misfit)
     {
         int rigid = library.Entries.Count(e => e.Name == BodyLibrary.Rigid), rest = library.Entries.Count - rigid;
         double best = logs.Max(), sum = 0, mean = 0, square = 0;
@@ -94,7 +97,7 @@ internal static class EchoFit
             double prior = library.Entries[e].Name == BodyLibrary.Rigid ? RigidShare / rigid : (1 - RigidShare) / rest;
             for (int p = 0; p < places; p++)
             {
-                double weight = prior * Math.Exp(logs[e * places + p] - best), off = -Search + p * Step;
+                double weight = prior * Math.Exp(logs[e * places + p] - best), off = p * Step;
                 shares[e] += weight;
                 sum += weight;
                 mean += weight * off;
@@ -104,7 +107,7 @@ internal static class EchoFit
         for (int e = 0; e < shares.Length; e++)
             shares[e] /= sum;
         mean /= sum;
-        return new(guess + mean, Math.Sqrt(Math.Max(square / sum - mean * mean, 0) + Step * Step / 12), misfit, EvidenceOf(library, shares));
+        return new(highest + mean, Math.Sqrt(Math.Max(square / sum - mean * mean, 0) + Step * Step / 12), misfit, EvidenceOf(library, shares));
     }
 
     private static Dictionary<Material, double> EvidenceOf(BodyLibrary library, double[] shares)

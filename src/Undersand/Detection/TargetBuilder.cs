@@ -7,8 +7,6 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
 {
     // First arrivals are looked for this far above the strongest evidence.
     private const double RingingReach = 0.5;
-    // Two guesses as near as that are searched together.
-    private const double SameTop = 0.08;
     private BodyLibrary? _library;
 
     public Target Build(Body body)
@@ -21,9 +19,9 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         var columns = supporting.Select(l => Column(l, cx, cy, body.Seed.Z)).ToList();
         double blurLevels = supporting.Min(l => l.Blur.Burial) / grid.Spacing, clear = 6.0 * supporting.Count;
         var (top, first) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
-        // Where something else lies above, the strongest echo's own beginning may fit better than the first arrival.
+        // Where something else lies above, the first arrival isn't the body's: the fit looks from there to where the strongest echo begins.
         var (strongest, _) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, 1, clear);
-        var fit = Fit(supporting, cx, cy, [grid.BurialAt(top), grid.BurialAt(strongest)]);
+        var fit = Fit(supporting, cx, cy, grid.BurialAt(top), grid.BurialAt(strongest));
         double burial = Math.Max(fit?.Top ?? grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
         var extent = Size(body, supporting);
@@ -90,17 +88,13 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return sum;
     }
 
-    private EchoFit.Result? Fit(List<LineSupport> lines, int ix, int iy, double[] guesses)
+    private EchoFit.Result? Fit(List<LineSupport> lines, int ix, int iy, double earliest, double latest)
     {
         _library ??= new BodyLibrary(survey, model.PulseOf(lines[0].Line));
         var columns = lines.Select(l => Enumerable.Range(0, field.Grid.CountZ)
             .Select(z => field.TryLineAt(l.Line, ix, iy, z, out float re, out float im, out _) ? new System.Numerics.Complex(re, im) : 0).ToArray()).ToList();
         double[] backgrounds = [.. lines.Select(l => l.Background)];
-        var first = EchoFit.Fit(_library, columns, backgrounds, field.Grid.FirstBurial, field.Grid.Spacing, guesses[0], survey.Calibration is not null);
-        if (guesses[1] - guesses[0] < SameTop)
-            return first;
-        var second = EchoFit.Fit(_library, columns, backgrounds, field.Grid.FirstBurial, field.Grid.Spacing, guesses[1], survey.Calibration is not null);
-        return first is null || (second is not null && second.Misfit < first.Misfit) ? second : first;
+        return EchoFit.Fit(_library, columns, backgrounds, field.Grid.FirstBurial, field.Grid.Spacing, earliest, Math.Max(latest, earliest), survey.Calibration is not null);
     }
 
     private ColumnEcho Column(LineSupport line, int ix, int iy, int around)
