@@ -116,14 +116,24 @@ internal sealed class BodyLibrary
     /// <param name="rate">Radians a metre that they were turned back.</param>
     internal sealed class Images(Complex[][] values, double rate)
     {
-        /// <summary>The image of a body at a place counted from its top, metres, downwards positive.</summary>
-        public Complex At(int entry, double place)
+        /// <summary>A place counted from a body's top, metres, downwards positive: where it lies in the tables.</summary>
+        public Seat SeatOf(double place)
         {
             double x = (place - FirstPlace) / PlaceStep;
             int i = (int)Math.Floor(x);
-            if (i < 0 || i >= values[entry].Length - 1)
+            return i < 0 || i >= values[0].Length - 1 ? new(-1, 0, 0) : new(i, x - i, Complex.FromPolarCoordinates(1, rate * place));
+        }
+
+        /// <summary>The image of a body there.</summary>
+        public Complex At(int entry, in Seat seat)
+        {
+            if (seat.Index < 0)
                 return 0;
-            return (values[entry][i] + (x - i) * (values[entry][i + 1] - values[entry][i])) * Complex.FromPolarCoordinates(1, rate * place);
+            var table = values[entry];
+            return (table[seat.Index] + seat.Part * (table[seat.Index + 1] - table[seat.Index])) * seat.Turn;
         }
     }
+
+    /// <summary>Where a place lies in the tables.</summary>
+    internal readonly record struct Seat(int Index, double Part, Complex Turn);
 }

@@ -49,14 +49,18 @@ internal static class EchoFit
         double total = whole.Zip(noise, (w, n) => w / n).Sum(), least = total;
         Array.Fill(logs, double.NegativeInfinity);
         var model = new Complex[levels];
-        for (int e = 0; e < entries; e++)
-            for (int p = 0; p < places; p++)
-                foreach (double cosine in s_cosines)
+        var seats = new BodyLibrary.Seat[levels];
+        for (int p = 0; p < places; p++)
+            foreach (double cosine in s_cosines)
+            {
+                for (int i = 0; i < levels; i++)
+                    seats[i] = images.SeatOf(cosine * (first + (from + i) * spacing - highest - p * Step));
+                for (int e = 0; e < entries; e++)
                 {
-                    double top = highest + p * Step, energy = 0;
+                    double energy = 0;
                     for (int i = 0; i < levels; i++)
                     {
-                        model[i] = images.At(e, cosine * (first + (from + i) * spacing - top));
+                        model[i] = images.At(e, seats[i]);
                         energy += model[i].Real * model[i].Real + model[i].Imaginary * model[i].Imaginary;
                     }
                     var (misfit, strength) = Misfit(columns, noise, whole, from, model, energy);
@@ -64,6 +68,7 @@ internal static class EchoFit
                     double log = -0.5 * misfit / Tempering - (isCalibrated ? 0.5 * strength * strength / (StrengthSd * StrengthSd) : 0);
                     logs[e * places + p] = Math.Max(logs[e * places + p], log);
                 }
+            }
         return least > WorstMisfit * total ? null : Mean(library, logs, places, highest, least / total);
     }
 

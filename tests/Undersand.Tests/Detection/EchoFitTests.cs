@@ -67,8 +67,8 @@ public sealed class EchoFitTests
         for (int e = 0; e < library.Entries.Count; e++)
             if (library.Entries[e].Name == BodyLibrary.Rigid && library.Entries[e].Radius > 0.12)
             {
-                Assert.Equal(1, images.At(e, 0).Magnitude / (0.5 * library.Entries[e].Radius), 0.08);
-                Assert.True(images.At(e, -0.15).Magnitude < 0.1 * images.At(e, 0).Magnitude);
+                Assert.Equal(1, images.At(e, images.SeatOf(0)).Magnitude / (0.5 * library.Entries[e].Radius), 0.08);
+                Assert.True(images.At(e, images.SeatOf(-0.15)).Magnitude < 0.1 * images.At(e, images.SeatOf(0)).Magnitude);
             }
     }
 }
