@@ -37,6 +37,7 @@ public static class WorkbenchServer
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
         WebApplication app = builder.Build();
         app.UseMiddleware<Doorkeeper>();
+        app.UseWhen(c => c.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal), pages => pages.UseStatusCodePagesWithReExecute("/not-here"));
         app.UseRouting();
         app.UseAntiforgery();
         Routes.Map(app);
@@ -48,7 +49,22 @@ public static class WorkbenchServer
         {
             throw new SurveyException($"port {options.Port}", null, "something else answers there", "choose another with --port, or leave it out", fault);
         }
+        var readAhead = new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" };
+        readAhead.Start();
         string address = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
         return new RunningWorkbench(app, new Uri(address));
+    }
+
+    // A damaged tile is said when someone looks at it.
+    private static void ReadAhead(WebApplication app)
+    {
+        try
+        {
+            app.Services.GetRequiredService<Pictures.SectionTiles>().ReadAhead(app.Lifetime.ApplicationStopping);
+        }
+        catch (Exception fault) when (fault is SurveyException or IOException or ObjectDisposedException)
+        {
+            return;
+        }
     }
 }

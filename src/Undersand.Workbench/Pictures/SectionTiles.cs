@@ -11,11 +11,12 @@ namespace Undersand.Workbench.Pictures;
 internal sealed class SectionTiles
 {
     public const int Columns = 256, MostLevel = 8;
+    private const int MostTiles = 80;
     private const double DecibelsShown = 40;
     private readonly OpenedResults _results;
     private readonly MapTiles _maps;
     private readonly VoxelGrid _grid;
-    private readonly KeptPictures<TileIndex, TileImage?> _tiles = new(80);
+    private readonly KeptPictures<TileIndex, TileImage?> _tiles = new(MostTiles);
     private readonly KeptPictures<(string, string, bool, int, int), byte[]> _pictures = new(512);
     private readonly Lazy<double> _strongest;
     private readonly Dictionary<string, SectionPath> _lines;
@@ -42,6 +43,16 @@ internal sealed class SectionTiles
 
     /// <summary>Rows of a section in depth.</summary>
     public int DepthRows { get; }
+
+    /// <summary>Reads ahead what people look at first, as far as it is kept: the tiles nearest to the most probable target.</summary>
+    public void ReadAhead(CancellationToken stop)
+    {
+        GridPoint? first = _results.Targets.Count > 0 ? _results.Targets[0].Position : null;
+        double Far(TileIndex t) => first is { } p ? p.HorizontalDistanceTo(new GridPoint(_grid.EastingAt((t.X + 0.5) * VoxelGrid.TileSize), _grid.NorthingAt((t.Y + 0.5) * VoxelGrid.TileSize), 0)) : 0;
+        foreach (TileIndex tile in _grid.Tiles().OrderBy(Far).Take(MostTiles - 8).TakeWhile(_ => !stop.IsCancellationRequested))
+            Tile(tile);
+        _ = _strongest.Value;
+    }
 
     public SectionPath? Line(string name) => _lines.GetValueOrDefault(name);
 
@@ -96,12 +107,12 @@ internal sealed class SectionTiles
 
     private TileImage? Tile(TileIndex tile) => _tiles.Get(tile, t => TileImage.Read(_results.Volume, t));
 
-    // The amplitude that one voxel in a thousand exceeds, from up to six tiles spread over the survey.
+    // The amplitude that one voxel in a thousand exceeds, from three tiles spread over the survey.
     private double Strongest()
     {
         TileIndex[] all = [.. _grid.Tiles()];
         var values = new List<float>();
-        for (int i = 0, found = 0; i < all.Length && found < 6; i++)
+        for (int i = 0, found = 0; i < all.Length && found < 3; i++)
             if (Tile(all[(int)((i * 0.618034 % 1) * all.Length)]) is { } image)
             {
                 values.AddRange(image.Amplitude.Where((a, k) => k % 7 == 0 && float.IsFinite(a)));

@@ -7,11 +7,11 @@ import Projection from 'ol/proj/Projection';
 import { defaults as interactions } from 'ol/interaction/defaults';
 import proj4 from 'proj4';
 import 'ol/ol.css';
-import { decimals, drawMark, drawWords, fit, inks, roundStep, type Inks } from './marks';
+import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
 
-const near = 16;
+const near = 16, closeUp = 70;
 
 /** The plan: pictures of the ground from the server, and everything sharp drawn above them. */
 export class Plan {
@@ -68,8 +68,7 @@ export class Plan {
   }
 
   all(): void {
-    const targets = this.state.survey.targets, [w, s, e, n] = this.state.survey.extent;
-    void targets;
+    const [w, s, e, n] = this.state.survey.extent;
     this.map.getView().fit([w, s, e, n], { padding: [28, 28, 40, 28], size: this.map.getSize() ?? [this.box.clientWidth || 800, this.box.clientHeight || 500] });
   }
 
@@ -97,8 +96,8 @@ export class Plan {
   }
 
   private distance(at: [number, number], pixel: [number, number]): number {
-    const p = this.map.getPixelFromCoordinate(at);
-    return p ? Math.hypot(p[0]! - pixel[0], p[1]! - pixel[1]) : Infinity;
+    const p = this.map.getPixelFromCoordinate(at), aside = 1 / this.map.getView().getResolution()! > closeUp ? 26 : 0;
+    return p ? Math.min(Math.hypot(p[0]! - pixel[0], p[1]! - pixel[1]), Math.hypot(p[0]! - aside - pixel[0], p[1]! - aside - pixel[1])) : Infinity;
   }
 
   private click(at: [number, number], pixel: [number, number]): void {
@@ -149,6 +148,8 @@ export class Plan {
     const size = this.map.getSize();
     if (!size || !this.map.getPixelFromCoordinate([0, 0])) return;
     const c = fit(this.canvas, size[0]!, size[1]!), { survey, view } = this.state, ink = this.ink, metre = 1 / this.map.getView().getResolution()!;
+    // Close up, signs step aside with a leader, so that they don't stand on what they are about.
+    const aside = (at: readonly number[]): [number, number] => { const [x, y] = px(at); return metre > closeUp ? [x - 26, y - 26] : [x, y]; };
     const px = (at: readonly number[]) => this.map.getPixelFromCoordinate(at as number[]) as [number, number];
     if (this.state.shown('grid')) this.grid(c, size[0]!, size[1]!);
     if (this.state.shown('lines'))
@@ -157,9 +158,12 @@ export class Plan {
     if (this.points.length) this.way(c, [...this.points.flat(), ...(this.points.length === 1 && this.state.cursor ? [this.state.cursor.e, this.state.cursor.n] : [])], ink.cursor, 2 * ink.bold, [3, 3]);
     if (this.state.shown('targets')) {
       for (const t of survey.targets) if (this.state.shown('ellipses')) this.uncertainty(c, t, metre);
-      for (const t of [...survey.targets].reverse()) { const [x, y] = px(t.at); drawMark(c, x, y, t, ink, t.id === view.target); }
-      if (this.state.shown('numbers'))
-        for (const [i, t] of survey.targets.entries()) { const [x, y] = px(t.at); drawWords(c, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, x + 15, y - 9, ink, true); }
+      if (metre > closeUp) for (const t of survey.targets) this.leader(c, px(t.at), aside(t.at));
+      for (const t of [...survey.targets].reverse()) drawMark(c, ...aside(t.at), t, ink, t.id === view.target);
+      if (this.state.shown('numbers')) {
+        const places = new WordPlaces(survey.targets.map(t => aside(t.at)));
+        for (const [i, t] of survey.targets.entries()) places.put(c, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, ...aside(t.at), ink, t.id === view.target ? 20 : 14);
+      }
     }
     const cursor = this.state.cursor;
     if (cursor) this.cross(c, px([cursor.e, cursor.n]), 8);
@@ -201,6 +205,20 @@ export class Plan {
     c.lineWidth = width;
     c.stroke();
     c.setLineDash([]);
+  }
+
+  private leader(c: CanvasRenderingContext2D, from: [number, number], to: [number, number]): void {
+    for (const [colour, w] of [[this.ink.paper, 4], [this.ink.target, 1.5 * this.ink.bold]] as const) {
+      c.beginPath();
+      c.moveTo(...from); c.lineTo(...to);
+      c.strokeStyle = colour;
+      c.lineWidth = w;
+      c.stroke();
+      c.beginPath();
+      c.arc(from[0], from[1], 2.5, 0, 2 * Math.PI);
+      c.fillStyle = colour;
+      c.fill();
+    }
   }
 
   private cross(c: CanvasRenderingContext2D, [x, y]: [number, number], r: number): void {

@@ -1,9 +1,9 @@
-import { decimals, drawMark, drawWords, fit, inks, roundStep, type Inks } from './marks';
+import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
 import type { Way } from './way';
 
-const columns = 256, mostLevel = 8, left = 52, foot = 30, head = 8, right = 8;
+const columns = 256, mostLevel = 8, left = 52, foot = 30, head = 40, right = 8;
 
 /** The section: pictures from the server placed in metres along the way and metres downwards, and the targets within reach. */
 export class Section {
@@ -173,21 +173,23 @@ export class Section {
     const found = this.within(way), ink = this.ink;
     o.save();
     o.beginPath();
-    o.rect(left, 0, f.width, head + f.height);
+    o.rect(left - 12, 0, f.width + 24, head + f.height);
     o.clip();
-    for (const { t, i, along } of found) {
-      const x = f.x(along), y = f.y(this.level(t)), sd = t.burialSd * f.down;
-      for (const [colour, w] of [[ink.paper, 4], [ink.target, 1.5 * ink.bold]] as const) {
+    const seen = found.filter(t => t.along >= f.a && t.along <= f.b);
+    const places = new WordPlaces(seen.map(({ along }) => [f.x(along), 20]));
+    for (const { t, i, along } of seen) {
+      const x = f.x(along), y = f.y(this.level(t)), sd = Math.max(t.burialSd * f.down, 2), chosen = t.id === this.state.view.target;
+      for (const [colour, w] of [[ink.paper, 4], [ink.target, (chosen ? 2.5 : 1.5) * ink.bold]] as const) {
         o.beginPath();
-        if (t.size) { const tall = (t.size[2] || 0) * f.down / 2; o.ellipse(x, y + tall, Math.max(t.size[0] / 2 * f.across, 1), Math.max(tall, 1), 0, 0, 2 * Math.PI); }
-        o.moveTo(x, y - sd); o.lineTo(x, y + sd);
-        o.moveTo(x - 4, y - sd); o.lineTo(x + 4, y - sd); o.moveTo(x - 4, y + sd); o.lineTo(x + 4, y + sd);
+        o.moveTo(x, 27); o.lineTo(x, Math.max(y - sd, 27));
+        if (t.size) { const tall = t.size[2] * f.down / 2; o.moveTo(x + Math.max(t.size[0] / 2 * f.across, 1), y + tall); o.ellipse(x, y + tall, Math.max(t.size[0] / 2 * f.across, 1), Math.max(tall, 1), 0, 0, 2 * Math.PI); }
+        o.moveTo(x - 6, y - sd); o.lineTo(x + 6, y - sd); o.moveTo(x - 6, y + sd); o.lineTo(x + 6, y + sd);
         o.strokeStyle = colour;
         o.lineWidth = w;
         o.stroke();
       }
-      drawMark(o, x, y, t, ink, t.id === this.state.view.target);
-      drawWords(o, `${i + 1}`, x + 15, y - 9, ink, true);
+      drawMark(o, x, 20, t, ink, chosen);
+      places.put(o, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, x, 20, ink, chosen ? 20 : 14);
     }
     o.restore();
     const exaggeration = f.down / f.across;
@@ -208,7 +210,7 @@ export class Section {
     el.addEventListener('pointerup', e => {
       if (held && !held.moved && this.way) {
         const f = this.frame(), x = e.clientX - f.box.left, y = e.clientY - f.box.top;
-        const hit = this.within(this.way).map(t => ({ ...t, d: Math.hypot(f.x(t.along) - x, f.y(this.level(t.t)) - y) })).sort((p, q) => p.d - q.d)[0];
+        const hit = this.within(this.way).map(t => ({ ...t, d: Math.min(Math.hypot(f.x(t.along) - x, f.y(this.level(t.t)) - y), Math.hypot(f.x(t.along) - x, 20 - y)) })).sort((p, q) => p.d - q.d)[0];
         if (hit && hit.d < 18) this.choose(hit.t.id);
       }
       held = null;

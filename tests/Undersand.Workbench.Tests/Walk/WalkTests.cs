@@ -1,0 +1,159 @@
+using System.Text.RegularExpressions;
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Undersand.Runs.Tests.Support;
+using Undersand.Workbench.Results;
+using Undersand.Workbench.Tests.Support;
+
+namespace Undersand.Workbench.Tests.Walk;
+
+/// <summary>The workbench as people use it, in a browser with an empty profile.</summary>
+public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixture<Browser>
+{
+    [Fact]
+    public async Task From_the_map_to_a_section_to_a_judgement_that_survives_a_restart()
+    {
+        using TestFolder copy = small.Copy();
+        string id = OpenedResults.Open(copy.Path).Targets[0].Id, link;
+        await using (RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path)))
+        await using (WatchedPage watched = await browser.OpenAsync(workbench.Address))
+        {
+            IPage page = watched.Page;
+            await watched.GoAsync("/");
+            // Where are we? Positions under the cursor in both systems.
+            await page.Locator("#map").HoverAsync();
+            await Assertions.Expect(page.Locator("#readout")).ToContainTextAsync(new Regex(@"E 50000\d\.\d\d  N 57600\d\d\.\d\d · 51\.99\d+° N 3\.0000\d+° E|E 50000\d\.\d\d  N 575999\d\.\d\d · 51\.99\d+° N 3\.0000\d+° E"));
+            await Assertions.Expect(page.Locator("#map-legend")).ToContainTextAsync("Depth of the seabed, m");
+            // The first target by the keyboard; list, details and link follow.
+            await page.Locator("#map").FocusAsync();
+            await page.Keyboard.PressAsync("j");
+            await Assertions.Expect(page.Locator("#details-title")).ToContainTextAsync(id);
+            await Assertions.Expect(page.Locator("tr.chosen")).ToHaveAttributeAsync("data-target", id);
+            await Assertions.Expect(page).ToHaveURLAsync(new Regex("t=" + id));
+            await Assertions.Expect(page.Locator(".details")).ToContainTextAsync("not calibrated yet");
+            // A section through it.
+            await page.Keyboard.PressAsync("x");
+            await Assertions.Expect(page.Locator("#cut-readout")).ToContainTextAsync("1 target within 0.5 m");
+            await page.Locator("#cut-quantity").SelectOptionAsync("probability");
+            await page.WaitForFunctionAsync("() => performance.getEntriesByType('resource').some(r => r.name.includes('/section/probability/'))");
+            // Judge, note, rank.
+            await page.Locator("#who").FillAsync("Ada");
+            await page.Locator("#who").BlurAsync();
+            await page.GetByRole(AriaRole.Button, new() { Name = "Accept" }).ClickAsync();
+            await Assertions.Expect(page.Locator(".said")).ToContainTextAsync("Saved. Ada");
+            await page.Locator("#note").FillAsync("round and hard");
+            await page.Locator("#note").BlurAsync();
+            await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("accepted");
+            await page.Locator("#map").FocusAsync();
+            await page.Keyboard.PressAsync("1");
+            await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("first");
+            await Assertions.Expect(page).ToHaveURLAsync(new Regex("w=probability"));
+            link = new Uri(page.Url).PathAndQuery;
+            watched.AssertQuiet();
+        }
+        await using (RunningWorkbench again = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path)))
+        await using (WatchedPage watched = await browser.OpenAsync(again.Address))
+        {
+            IPage page = watched.Page;
+            // The link shows a colleague the same; what was judged is there, and can still be undone.
+            await watched.GoAsync(link);
+            await Assertions.Expect(page.Locator("#details-title")).ToContainTextAsync(id);
+            await Assertions.Expect(page.Locator("#cut-quantity")).ToHaveValueAsync("probability");
+            await Assertions.Expect(page.Locator("#note")).ToHaveValueAsync("round and hard");
+            await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("accepted · first");
+            await page.Locator("#map").FocusAsync();
+            await page.Keyboard.PressAsync("u");
+            await Assertions.Expect(page.Locator("tr.chosen")).Not.ToContainTextAsync("first");
+            await page.Keyboard.PressAsync("u");
+            await page.Keyboard.PressAsync("u");
+            await Assertions.Expect(page.Locator("tr.chosen")).Not.ToContainTextAsync("accepted");
+            await Assertions.Expect(page.GetByRole(AriaRole.Button, new() { Name = "Undo" })).ToBeDisabledAsync();
+            Assert.Equal(new Uri(page.Url).PathAndQuery, link);
+            watched.AssertQuiet();
+        }
+    }
+
+    [Fact]
+    public async Task A_colleague_sees_a_judgement_without_asking_again()
+    {
+        using TestFolder copy = small.Copy();
+        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path));
+        await using WatchedPage one = await browser.OpenAsync(workbench.Address), other = await browser.OpenAsync(workbench.Address);
+        await one.GoAsync("/");
+        await other.GoAsync("/");
+        await one.Page.Locator("#map").FocusAsync();
+        await one.Page.Keyboard.PressAsync("j");
+        await Assertions.Expect(one.Page.Locator("tr.chosen")).ToBeVisibleAsync();
+        await one.Page.Keyboard.PressAsync("d");
+        await Assertions.Expect(other.Page.Locator(".list tbody")).ToContainTextAsync("in doubt");
+    }
+
+    [Fact]
+    public async Task When_the_program_comes_back_so_does_the_page()
+    {
+        using TestFolder copy = small.Copy();
+        RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path));
+        int port = workbench.Address.Port;
+        await using WatchedPage watched = await browser.OpenAsync(workbench.Address);
+        await watched.GoAsync("/?g=seen");
+        await workbench.DisposeAsync();
+        await Assertions.Expect(watched.Page.Locator("#components-reconnect-modal")).ToBeVisibleAsync(new() { Timeout = 15_000 });
+        await using RunningWorkbench again = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path, port));
+        await Assertions.Expect(watched.Page.Locator("#components-reconnect-modal")).Not.ToBeVisibleAsync(new() { Timeout = 30_000 });
+        await watched.ConnectedAsync();
+        await Assertions.Expect(watched.Page.Locator("#map-quantity")).ToHaveValueAsync("seen");
+    }
+
+    [Theory]
+    [InlineData("light")]
+    [InlineData("dark")]
+    [InlineData("night")]
+    [InlineData("sun")]
+    public async Task Nothing_stands_in_anyones_way_in_any_theme(string theme)
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address, theme);
+        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", $"/sheet/{id}", "/nowhere" })
+        {
+            await watched.GoAsync(path);
+            Assert.Equal(theme, await watched.Page.EvaluateAsync<string>("document.documentElement.dataset.theme"));
+            AxeResult found = await watched.Page.RunAxe();
+            Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{path} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
+        }
+    }
+
+    [Fact]
+    public async Task On_a_narrow_screen_nothing_is_lost_sideways()
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address, width: 320, height: 700);
+        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", $"/sheet/{id}" })
+        {
+            await watched.GoAsync(path);
+            Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+        }
+    }
+
+    [Fact]
+    public async Task Measuring_needs_no_pointer_and_snaps_to_nothing_it_should_not()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(small.Address);
+        IPage page = watched.Page;
+        await watched.GoAsync("/?c=500004.00,5760000.00&r=0.01");
+        await page.Locator("#map").FocusAsync();
+        await page.Keyboard.PressAsync("m");
+        await page.Keyboard.PressAsync("Enter");
+        await page.GotoAsync(page.Url);
+        await watched.ConnectedAsync();
+        await page.Locator("#map").FocusAsync();
+        await page.Keyboard.PressAsync("m");
+        await page.Locator("#map").ClickAsync(new() { Position = new() { X = 300, Y = 300 } });
+        await page.Locator("#map").ClickAsync(new() { Position = new() { X = 400, Y = 300 } });
+        await Assertions.Expect(page.Locator("#readout")).ToContainTextAsync(new Regex(@"^1\.00 m towards 90\.0° \(grid\)"));
+        await page.Keyboard.PressAsync("Escape");
+        await page.Keyboard.PressAsync("?");
+        await Assertions.Expect(page.Locator("#help")).ToBeVisibleAsync();
+        watched.AssertQuiet();
+    }
+}
