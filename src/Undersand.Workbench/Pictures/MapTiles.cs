@@ -82,13 +82,31 @@ internal sealed class MapTiles
         return Png.Encode(Size, Size, indices, quantity.Map);
     }
 
-    private double ValueAt(string name, double e, double n, double metres) => name switch
+    private double ValueAt(string name, double e, double n, double metres)
     {
-        "probability" => At("probability", e, n, LevelFor("probability", metres)),
-        "burial" => At("probability", e, n, LevelFor("probability", metres)) >= ListedFrom ? At("burial_of_greatest", e, n, LevelFor("burial_of_greatest", metres)) : double.NaN,
-        "seen" => At("could_have_seen", e, n) is > 0 and double seen ? seen : double.NaN,
-        _ => At("seabed", e, n, LevelFor("seabed", metres)),
-    };
+        if (name == "seen")
+            return At("could_have_seen", e, n) is > 0 and double seen ? seen : double.NaN;
+        if (name == "seabed")
+            return At("seabed", e, n, LevelFor("seabed", metres));
+        (double p, double at, double north) = Greatest(e, n, metres);
+        return name == "probability" ? p : p >= ListedFrom ? At("burial_of_greatest", at, north) : double.NaN;
+    }
+
+    // The greatest probability within a pixel, and where; overviews hold the greatest already, but end once the map fits a tile.
+    private (double P, double E, double N) Greatest(double e, double n, double metres)
+    {
+        int level = Math.Min(LevelFor("probability", metres), _results.Maps["probability"].Levels.Count - 1);
+        double cell = Spacing * (1 << level);
+        int cells = Math.Max(1, (int)Math.Round(metres / cell));
+        var best = (P: double.NaN, E: e, N: n);
+        for (int i = 0; i < cells * cells; i++)
+        {
+            double x = e + (i % cells - 0.5 * (cells - 1)) * cell, y = n + (i / cells - 0.5 * (cells - 1)) * cell, p = At("probability", x, y, level);
+            if (p > best.P || double.IsNaN(best.P))
+                best = (p, x, y);
+        }
+        return best;
+    }
 
     private int LevelFor(string map, double metres) => (int)Math.Round(Math.Log2(Math.Max(metres / _results.Maps[map].Spacing, 1)));
 

@@ -52,7 +52,7 @@ export class Plan {
       if (centre) state.set({ centre: [centre[0]!, centre[1]!], metresPerPixel: v.getResolution()! });
     });
     this.map.on('pointermove', e => { if (!e.dragging) this.hover(e.coordinate as [number, number], e.pixel as [number, number]); });
-    this.map.on('singleclick', e => this.click(e.coordinate as [number, number], e.pixel as [number, number]));
+    this.map.on('click', e => this.click(e.coordinate as [number, number], e.pixel as [number, number]));
     box.addEventListener('pointerleave', () => state.point(null));
     box.addEventListener('keydown', e => {
       if (e.key === 'Enter' && this.mode !== 'look') { this.place(this.map.getView().getCenter() as [number, number]); e.preventDefault(); }
