@@ -10,7 +10,7 @@ internal static class OpenCommand
     public static Command Create(Session session)
     {
         var results = new Argument<string?>("RESULTS") { Description = "The results' folder; left out, ./results or ./demo.", Arity = ArgumentArity.ZeroOrOne };
-        var port = new Option<int>("--port") { Description = "The port on this machine [default: a free one].", HelpName = "N", DefaultValueFactory = _ => 0 };
+        var port = new Option<int?>("--port") { Description = "The port on this machine [default: a free one].", HelpName = "N" };
         port.Validators.Add(result =>
         {
             if (result.Tokens.Count == 1 && !(int.TryParse(result.Tokens[0].Value, out int n) && n is >= 1 and <= 65535))
@@ -22,7 +22,7 @@ internal static class OpenCommand
         {
             results, port, noBrowser,
         };
-        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port)), !parsed.GetValue(noBrowser), stop)));
+        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0), !parsed.GetValue(noBrowser), stop)));
         return command;
     }
 

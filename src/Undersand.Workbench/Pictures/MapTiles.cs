@@ -125,7 +125,8 @@ internal sealed class MapTiles
         return Png.Encode(Size, Size, indices, ColourMap.Amplitude);
     }
 
-    private void ForEachPixel(int z, int x, int y, Action<int, double, double, double> at)
+    /// <summary>Goes through a picture's pixels: index, easting and northing of the centre, metres across.</summary>
+    public void ForEachPixel(int z, int x, int y, Action<int, double, double, double> at)
     {
         double metres = Spacing * Math.Pow(2, Coarsest - z), west = West + x * Size * metres, north = North - y * Size * metres;
         for (int pixel = 0; pixel < Size * Size; pixel++)

@@ -64,6 +64,39 @@ internal sealed class SectionTiles
         return _pictures.Get((key, name, depth, level, x), _ => Make(path, quantity, depth, level, x));
     }
 
+    /// <summary>A level slice: the volume at one burial, in the tiles of the map; null where quantity or level is none.</summary>
+    public byte[]? Slice(string name, int level, int z, int x, int y)
+    {
+        if (level < 0 || level >= _grid.CountZ || z < 0 || z >= _maps.Levels || Quantities.FirstOrDefault(q => q.Name == name) is not { } quantity)
+            return null;
+        return _pictures.Get(($"{z}/{x}/{y}", name, false, -1 - level, 0), _ =>
+        {
+            var indices = new byte[MapTiles.Size * MapTiles.Size];
+            (TileIndex At, TileImage? Image) held = (new TileIndex(-1, -1), null);
+            _maps.ForEachPixel(z, x, y, (pixel, e, n, metres) => indices[pixel] = Sliced(quantity, level, e, n, metres, ref held));
+            return Png.Encode(MapTiles.Size, MapTiles.Size, indices, quantity.Map);
+        });
+    }
+
+    // The greatest voxel within the pixel, from at most four by four.
+    private byte Sliced(Quantity quantity, int level, double e, double n, double metres, ref (TileIndex At, TileImage? Image) held)
+    {
+        int cells = Math.Clamp((int)Math.Round(metres / _grid.Spacing), 1, 4);
+        byte greatest = 0;
+        for (int i = 0; i < cells * cells; i++)
+        {
+            int ix = (int)Math.Round((e + ((i % cells + 0.5) / cells - 0.5) * metres - _grid.OriginEasting) / _grid.Spacing), iy = (int)Math.Round((n + ((i / cells + 0.5) / cells - 0.5) * metres - _grid.OriginNorthing) / _grid.Spacing);
+            if (ix < 0 || iy < 0 || ix >= _grid.CountX || iy >= _grid.CountY)
+                continue;
+            var at = new TileIndex(ix / VoxelGrid.TileSize, iy / VoxelGrid.TileSize);
+            if (held.At != at)
+                held = (at, Tile(at));
+            if (held.Image is { } tile)
+                greatest = Math.Max(greatest, quantity.IndexOf(Value(tile, quantity.Name, (iy % VoxelGrid.TileSize * VoxelGrid.TileSize + ix % VoxelGrid.TileSize) * _grid.CountZ + level)));
+        }
+        return greatest;
+    }
+
     private byte[] Make(SectionPath path, Quantity quantity, bool depth, int level, int x)
     {
         int rows = depth ? DepthRows : _grid.CountZ, wide = 1 << level;

@@ -21,10 +21,13 @@ internal static class Routes
         app.MapGet("/alive", () => Answer.Text("alive"));
         app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk), "application/json"));
         app.MapGet("/map/{quantity}/{z:int}/{x:int}/{y:int}.png", (string quantity, int z, int x, int y, MapTiles maps, HttpContext context) => Picture(maps.Picture(quantity, z, x, y), context));
+        app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, HttpContext context) => Picture(sections.Slice(quantity, level, z, x, y), context));
         app.MapGet("/legend/{quantity}.png", Legend);
         app.MapGet("/section/{quantity}/{level:int}/{x:int}.png", Section);
         app.MapGet("/value", Value);
         app.MapGet("/files/{name}", File);
+        // Cloud-optimised: readers fetch the parts they need.
+        app.MapGet("/files/maps/{name}.tif", (string name, OpenedResults results) => results.Maps.ContainsKey(name) ? Answer.File(Path.Combine(results.Folder, "maps", name + ".tif"), "image/tiff; application=geotiff; profile=cloud-optimized", enableRangeProcessing: true) : Answer.NotFound());
         Features.Map(app);
     }
 

@@ -74,6 +74,22 @@ public class TileTests
     }
 
     [Fact]
+    public void A_slice_is_the_volume_at_one_burial()
+    {
+        VoxelGrid grid = _results.Volume.Grid;
+        int level = (int)Math.Round((_results.Targets[0].BurialDepth.Value - grid.FirstBurial) / grid.Spacing);
+        Picture picture = Picture.Read(_sections.Slice("probability", level, _maps.Coarsest, 0, 0)!);
+        Quantity quantity = _sections.Quantities.Single(q => q.Name == "probability");
+        for (int iy = 0; iy < grid.CountY; iy++)
+            for (int ix = 0; ix < Math.Min(grid.CountX, 256); ix++)
+            {
+                float[]? tile = _results.Volume.ReadProbability(new TileIndex(ix / 64, iy / 64));
+                Assert.Equal(tile is null ? 0 : quantity.IndexOf(tile[(iy % 64 * 64 + ix % 64) * grid.CountZ + level]), picture[ix, grid.CountY - 1 - iy]);
+            }
+        Assert.Null(_sections.Slice("probability", grid.CountZ, _maps.Coarsest, 0, 0));
+    }
+
+    [Fact]
     public void In_depth_a_column_moves_down_by_its_seabed()
     {
         SectionPath line = _sections.Line("line-01.sgy")!;

@@ -90,6 +90,15 @@ public class AnswerTests(SmallResults small)
     }
 
     [Fact]
+    public void Gdal_reads_a_map_by_range()
+    {
+        string map = OutsideReader.RunTool("gdalinfo", "gdal-bin", "-stats", "--config", "GDAL_PAM_ENABLED", "NO", "/vsicurl/" + new Uri(small.Address, "/files/maps/seabed.tif"));
+        Assert.Contains("\"EPSG\",32631", map);
+        Assert.Contains("LAYOUT=COG", map);
+        Assert.Contains("STATISTICS_MEAN=6.", map);
+    }
+
+    [Fact]
     public async Task Features_come_page_by_page_with_how_many_there_are()
     {
         using JsonDocument first = JsonDocument.Parse(await small.Client.GetStringAsync("/ogc/collections/lines/items?limit=1", Stop));

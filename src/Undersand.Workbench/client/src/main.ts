@@ -47,18 +47,30 @@ function pickers(state: State, plan: Plan): void {
     state.on(show);
     show();
   };
-  fill('map-quantity', [...survey.maps.map(m => [m.name, m.title] as [string, string]), ['none', 'Nothing']], () => view.ground, ground => state.set({ ground }));
+  const slices = survey.sections.map(q => [`slice.${q.name}`, `Slice: ${q.title}`] as [string, string]);
+  fill('map-quantity', [...survey.maps.map(m => [m.name, m.title] as [string, string]), ...slices, ['none', 'Nothing']], () => view.ground, ground => state.set({ ground }));
   fill('cut-line', [...survey.lines.map(l => [l.name, l.name] as [string, string]), ['', 'a cut of your own']], () => view.line, line => line ? state.set({ line, path: [], from: 0, to: 0 }) : plan.setMode('cut'));
   fill('cut-quantity', survey.sections.map(q => [q.name, q.title] as [string, string]), () => view.shows, shows => state.set({ shows }));
   fill('cut-datum', [], () => view.datum, datum => state.set({ datum }));
   fill('cut-reach', [], () => String(view.reach), reach => state.set({ reach: Number(reach) }));
   fill('cut-stretch', [], () => String(view.stretch), stretch => state.set({ stretch: Number(stretch) }));
   const legends = () => {
-    legend(byId('map-legend'), survey.maps.find(m => m.name === view.ground), survey.version);
+    legend(byId('map-legend'), survey.maps.find(m => m.name === view.ground) ?? survey.sections.find(q => `slice.${q.name}` === view.ground), survey.version);
     legend(byId('cut-legend'), survey.sections.find(q => q.name === view.shows), survey.version);
   };
   state.on(changed => { if (changed.has('ground') || changed.has('shows')) legends(); });
   legends();
+  const slider = byId('slice') as HTMLInputElement;
+  slider.min = '0';
+  slider.max = String(survey.volume.levels - 1);
+  slider.addEventListener('input', () => state.set({ slice: Number(slider.value) }));
+  const slice = () => {
+    byId('slice-pick').hidden = !view.ground.startsWith('slice.');
+    slider.value = String(view.slice);
+    byId('slice-burial').textContent = `${state.sliceBurial.toFixed(2)} m`;
+  };
+  state.on(slice);
+  slice();
   byId('layers').replaceChildren(...layers.map(([name, words]) => {
     const label = document.createElement('label'), check = document.createElement('input');
     check.type = 'checkbox';
@@ -94,7 +106,8 @@ function keys(state: State, plan: Plan, section: Section): void {
     z: () => { const t = state.chosen; if (t) { plan.goTo(t); section.goTo(t); } }, x: cut, 0: () => { plan.all(); section.all(); },
     m: () => plan.setMode('measure'), s: () => plan.setMode('cut'), '+': () => plan.zoom(1.6), '=': () => plan.zoom(1.6), '-': () => plan.zoom(1 / 1.6),
     l: () => state.set({ line: next(state.survey.lines.map(l => l.name), state.view.line), path: [], from: 0, to: 0 }),
-    q: () => state.set({ ground: next([...state.survey.maps.map(m => m.name), 'none'], state.view.ground) }),
+    q: () => state.set({ ground: next([...state.survey.maps.map(m => m.name), ...state.survey.sections.map(q => `slice.${q.name}`), 'none'], state.view.ground) }),
+    '[': () => state.set({ slice: Math.max(state.view.slice - 1, 0) }), ']': () => state.set({ slice: Math.min(state.view.slice + 1, state.survey.volume.levels - 1) }),
     w: () => state.set({ shows: next(state.survey.sections.map(q => q.name), state.view.shows) }),
     t: () => undersand.theme(next(undersand.themes, document.documentElement.dataset['theme'] ?? 'light')),
     '?': () => help()?.showModal(),

@@ -33,7 +33,8 @@ export class Plan {
     const convert = proj4(survey.proj);
     this.toGeo = at => convert.inverse(at) as [number, number];
     const grid = new TileGrid({ origin: survey.origin, resolutions: survey.resolutions, tileSize: 256 });
-    const source = (name: string) => new XYZ({ projection, tileGrid: grid, url: `/map/${name}/{z}/{x}/{y}.png?v=${encodeURIComponent(survey.version)}`, interpolate: false, transition: 0, wrapX: false });
+    const folder = (name: string) => name.startsWith('slice.') ? `/slice/${name.slice(6)}/${view.slice}` : `/map/${name}`;
+    const source = (name: string) => new XYZ({ projection, tileGrid: grid, url: `${folder(name)}/{z}/{x}/{y}.png?v=${encodeURIComponent(survey.version)}`, interpolate: false, transition: 0, wrapX: false });
     this.ground = new TileLayer({ source: source(view.ground === 'none' ? 'seabed' : view.ground), visible: view.ground !== 'none' });
     this.texture = new TileLayer({ source: source('ground'), visible: state.shown('texture'), opacity: 0.75 });
     this.map = new OlMap({
@@ -60,7 +61,7 @@ export class Plan {
     });
     state.onCursor(() => this.map.render());
     state.on(changed => {
-      if (changed.has('ground')) { this.ground.setVisible(state.view.ground !== 'none'); if (state.view.ground !== 'none') this.ground.setSource(source(state.view.ground)); }
+      if (changed.has('ground') || (changed.has('slice') && view.ground.startsWith('slice.'))) { this.ground.setVisible(state.view.ground !== 'none'); if (state.view.ground !== 'none') this.ground.setSource(source(state.view.ground)); }
       if (changed.has('hidden')) this.texture.setVisible(state.shown('texture'));
       this.map.render();
     });
@@ -161,7 +162,7 @@ export class Plan {
       if (metre > closeUp) for (const t of survey.targets) this.leader(c, px(t.at), aside(t.at));
       for (const t of [...survey.targets].reverse()) drawMark(c, ...aside(t.at), t, ink, t.id === view.target);
       if (this.state.shown('numbers')) {
-        const places = new WordPlaces(survey.targets.map(t => aside(t.at)));
+        const places = new WordPlaces(survey.targets.map(t => aside(t.at)), size[0]);
         for (const [i, t] of survey.targets.entries()) places.put(c, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, ...aside(t.at), ink, t.id === view.target ? 20 : 14);
       }
     }

@@ -62,14 +62,14 @@ export function drawWords(c: CanvasRenderingContext2D, words: string, x: number,
 export class WordPlaces {
   private readonly taken: [number, number, number, number][] = [];
 
-  constructor(marks: [number, number][]) { for (const [x, y] of marks) this.taken.push([x - 9, y - 9, x + 9, y + 9]); }
+  constructor(marks: [number, number][], private readonly width = Infinity) { for (const [x, y] of marks) this.taken.push([x - 9, y - 9, x + 9, y + 9]); }
 
   put(c: CanvasRenderingContext2D, words: string, x: number, y: number, ink: Inks, beside = 14): void {
     c.font = `600 12px ${ink.font}`;
     const w = c.measureText(words).width;
     for (const [dx, dy] of [[beside, -9], [beside, 9], [-beside - w, -9], [-beside - w, 9], [-w / 2, -beside - 6], [-w / 2, beside + 6], [16, -24], [16, 24]] as const) {
       const box: [number, number, number, number] = [x + dx - 2, y + dy - 7, x + dx + w + 2, y + dy + 7];
-      if (this.taken.some(t => t[0] < box[2] && t[2] > box[0] && t[1] < box[3] && t[3] > box[1])) continue;
+      if (box[2] > this.width || box[0] < 0 || this.taken.some(t => t[0] < box[2] && t[2] > box[0] && t[1] < box[3] && t[3] > box[1])) continue;
       this.taken.push(box);
       drawWords(c, words, x + dx, y + dy, ink, true);
       return;

@@ -93,6 +93,12 @@ export class Section {
     }
     c.restore();
     this.axes(o, f);
+    if (this.state.view.ground.startsWith('slice.') && this.state.view.datum === 'burial') {
+      const y = f.y(this.state.sliceBurial);
+      o.beginPath(); o.moveTo(left, y); o.lineTo(left + f.width, y);
+      o.setLineDash([10, 4]); o.strokeStyle = ink.cursor; o.lineWidth = 1.5 * ink.bold; o.stroke(); o.setLineDash([]);
+      drawWords(o, 'slice', left + f.width - 4, y - 9, ink, false, 'right');
+    }
     this.targets(o, f, way);
     const cursor = this.state.cursor;
     if (cursor) {
@@ -176,7 +182,7 @@ export class Section {
     o.rect(left - 12, 0, f.width + 24, head + f.height);
     o.clip();
     const seen = found.filter(t => t.along >= f.a && t.along <= f.b);
-    const places = new WordPlaces(seen.map(({ along }) => [f.x(along), 20]));
+    const places = new WordPlaces(seen.map(({ along }) => [f.x(along), 20]), f.box.width);
     for (const { t, i, along } of seen) {
       const x = f.x(along), y = f.y(this.level(t)), sd = Math.max(t.burialSd * f.down, 2), chosen = t.id === this.state.view.target;
       for (const [colour, w] of [[ink.paper, 4], [ink.target, (chosen ? 2.5 : 1.5) * ink.bold]] as const) {

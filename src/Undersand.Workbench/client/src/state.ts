@@ -3,7 +3,7 @@ import { Way } from './way';
 
 /** Everything seen is here and in the link; only the cursor is not worth keeping. */
 export interface View {
-  target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; hidden: string[];
+  target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[];
   line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
   sort: string; words: string; only: string;
 }
@@ -31,7 +31,8 @@ export class State {
       target: pick('t', survey.targets.map(t => t.id), ''),
       centre: q.has('c') && centre.length === 2 ? [centre[0]!, centre[1]!] : null,
       metresPerPixel: Math.min(Math.max(number('r', 0), 0), 1e5),
-      ground: pick('g', ['none', ...survey.maps.map(m => m.name)], 'seabed'),
+      ground: pick('g', ['none', ...survey.maps.map(m => m.name), ...survey.sections.map(q => `slice.${q.name}`)], 'seabed'),
+      slice: Math.min(Math.max(Math.round(number('b', Math.round((0.5 - survey.volume.firstBurial) / survey.volume.voxel))), 0), survey.volume.levels - 1),
       hidden: (q.get('off') ?? '').split('.').filter(h => hideable.includes(h)),
       line: pick('l', survey.lines.map(l => l.name), ''),
       path: q.has('p') && path.length >= 4 && path.length % 2 === 0 ? path : [],
@@ -71,6 +72,9 @@ export class State {
     return line ? new Way(line.path) : this.view.path.length ? new Way(this.view.path) : null;
   }
 
+  /** Burial of the level slice's middle. */
+  get sliceBurial(): number { const { firstBurial, voxel } = this.survey.volume; return firstBurial + (this.view.slice + 0.5) * voxel; }
+
   get chosen() { return this.survey.targets.find(t => t.id === this.view.target); }
 
   shown(layer: string): boolean { return !this.view.hidden.includes(layer); }
@@ -82,6 +86,7 @@ export class State {
     if (v.centre) q.set('c', v.centre.map(x => x.toFixed(2)).join(','));
     if (v.metresPerPixel) q.set('r', v.metresPerPixel.toPrecision(4));
     put('g', v.ground, 'seabed');
+    if (v.ground.startsWith('slice.')) q.set('b', String(v.slice));
     put('off', v.hidden.join('.'), '');
     if (v.path.length) q.set('p', v.path.map(x => x.toFixed(2)).join(',')); else put('l', v.line, '');
     put('w', v.shows, 'reflectivity');
