@@ -118,9 +118,63 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         {
             await watched.GoAsync(path);
             Assert.Equal(theme, await watched.Page.EvaluateAsync<string>("document.documentElement.dataset.theme"));
-            AxeResult found = await watched.Page.RunAxe();
-            Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{path} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
+            await AssertOpenToAll(watched.Page, path);
         }
+        await watched.GoAsync($"/?t={id}");
+        foreach (string key in new[] { "?", "p" })
+        {
+            await watched.Page.Locator("#map").FocusAsync();
+            await watched.Page.Keyboard.PressAsync(key);
+            await Assertions.Expect(watched.Page.Locator("dialog[open]")).ToBeVisibleAsync();
+            await AssertOpenToAll(watched.Page, "the dialog of " + key);
+            await watched.Page.Keyboard.PressAsync("Escape");
+        }
+    }
+
+    [Fact]
+    public async Task The_palette_finds_targets_commands_and_places()
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address);
+        IPage page = watched.Page;
+        await watched.GoAsync("/");
+        async Task Find(string words)
+        {
+            await page.Locator("#map").FocusAsync();
+            await page.Keyboard.PressAsync("p");
+            await page.Keyboard.TypeAsync(words);
+            await page.Keyboard.PressAsync("Enter");
+        }
+        await Find("target 1");
+        await Assertions.Expect(page.Locator("#details-title")).ToContainTextAsync(id);
+        await Find("slice coherence");
+        await Assertions.Expect(page.Locator("#map-quantity")).ToHaveValueAsync("slice.evidence");
+        await Assertions.Expect(page).ToHaveURLAsync(new Regex("g=slice.evidence&b="));
+        await Find("line-02");
+        await Assertions.Expect(page.Locator("#cut-line")).ToHaveValueAsync("line-02.sgy");
+        await Find("500002.5, 5760001");
+        await Assertions.Expect(page).ToHaveURLAsync(new Regex("c=500002.50,5760001.00"));
+        watched.AssertQuiet();
+    }
+
+    [Fact]
+    public async Task With_gloves_on_everything_is_large_enough_and_else_large_enough_for_a_finger()
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address);
+        await watched.GoAsync($"/?t={id}");
+        Assert.Equal("", await Smaller(24));
+        await watched.Page.Locator("[data-set-deck]").ClickAsync();
+        Assert.Equal("", await Smaller(48));
+
+        Task<string> Smaller(int least) => watched.Page.EvaluateAsync<string>(
+            """least => [...document.querySelectorAll('button, select, summary, input:not([type=checkbox]), nav a')].filter(b => b.offsetParent && b.getBoundingClientRect().height < least - 0.5).map(b => `${b.outerHTML.slice(0, 80)} ${b.getBoundingClientRect().height}`).join('\n')""", least);
+    }
+
+    private static async Task AssertOpenToAll(IPage page, string where)
+    {
+        AxeResult found = await page.RunAxe();
+        Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{where} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 import { frame, help } from './frame';
 import { legend } from './legend';
 import { Plan } from './map';
+import { Palette, type Findable } from './palette';
 import { Section } from './section';
 import { State } from './state';
 import { load, type Survey } from './survey';
@@ -33,7 +34,7 @@ async function start(box: HTMLElement): Promise<void> {
     plan.map.render();
     section.redraw();
   });
-  document.addEventListener('us-list', e => { const d = (e as CustomEvent<{ sort: string; words: string; only: string }>).detail; state.set({ sort: d.sort, words: d.words, only: d.only }); });
+  document.addEventListener('us-list', e => { const d = (e as CustomEvent<{ sort: string; words: string; only: string; held: string }>).detail; state.set({ sort: d.sort, words: d.words, only: d.only, held: d.held }); });
   box.dataset['ready'] = 'true';
 }
 
@@ -98,12 +99,17 @@ function keys(state: State, plan: Plan, section: Section): void {
     const [e, n] = t.at, half = 4, eastWest = [e - half, n, e + half, n], same = JSON.stringify(state.view.path.map(x => +x.toFixed(2))) === JSON.stringify(eastWest.map(x => +x.toFixed(2)));
     state.set({ line: '', path: same ? [e, n - half, e, n + half] : eastWest, from: 0, to: 0 });
   };
+  const palette = new Palette(() => findable(state, plan, section, acts), words => {
+    const [e, n] = words.split(/[,;\s]+/).map(Number);
+    return e && n && Number.isFinite(e + n) ? { words: `Place ${e}, ${n}`, more: survey.crs, act: () => { plan.goTo([e, n]); state.point({ e, n }); } } : null;
+  });
+  const survey = state.survey;
   const acts: Record<string, () => void> = {
     j: () => undersand.ask('step', 'next'), k: () => undersand.ask('step', 'previous'),
     a: () => undersand.ask('verdict', 'Accept'), d: () => undersand.ask('verdict', 'Doubt'), r: () => undersand.ask('verdict', 'Reject'),
     1: () => undersand.ask('priority', '1'), 2: () => undersand.ask('priority', '2'), 3: () => undersand.ask('priority', '3'),
-    u: () => undersand.ask('undo', null), n: () => document.getElementById('note')?.focus(), '/': () => document.getElementById('filter')?.focus(),
-    z: () => { const t = state.chosen; if (t) { plan.goTo(t); section.goTo(t); } }, x: cut, 0: () => { plan.all(); section.all(); },
+    u: () => undersand.ask('undo', null), c: () => undersand.ask('compare', null), p: () => palette.open(), n: () => document.getElementById('note')?.focus(), '/': () => document.getElementById('filter')?.focus(),
+    z: () => { const t = state.chosen; if (t) { plan.goTo(t.at); section.goTo(t); } }, x: cut, 0: () => { plan.all(); section.all(); },
     m: () => plan.setMode('measure'), s: () => plan.setMode('cut'), '+': () => plan.zoom(1.6), '=': () => plan.zoom(1.6), '-': () => plan.zoom(1 / 1.6),
     l: () => state.set({ line: next(state.survey.lines.map(l => l.name), state.view.line), path: [], from: 0, to: 0 }),
     q: () => state.set({ ground: next([...state.survey.maps.map(m => m.name), ...state.survey.sections.map(q => `slice.${q.name}`), 'none'], state.view.ground) }),
@@ -114,7 +120,7 @@ function keys(state: State, plan: Plan, section: Section): void {
   };
   document.addEventListener('keydown', e => {
     const at = e.target as HTMLElement;
-    if (e.ctrlKey || e.metaKey || e.altKey || help()?.open || at.matches('input, textarea, select')) {
+    if (e.ctrlKey || e.metaKey || e.altKey || document.querySelector('dialog[open]') || at.matches('input, textarea, select')) {
       if (e.key === 'Escape' && at.matches('input, textarea')) at.blur();
       return;
     }
@@ -123,4 +129,17 @@ function keys(state: State, plan: Plan, section: Section): void {
     e.preventDefault();
     act();
   });
+}
+
+const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['t', 'Next theme'], ['?', 'Keys']];
+
+function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
+  const { survey } = state;
+  return [
+    ...survey.targets.map((t, i) => ({ words: `Target ${i + 1}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
+    ...commands.map(([key, words]) => ({ words, more: key, act: () => acts[key]?.() })),
+    ...survey.lines.map(l => ({ words: `Section along ${l.name}`, more: `${l.length.toFixed(0)} m`, act: () => state.set({ line: l.name, path: [], from: 0, to: 0 }) })),
+    ...survey.maps.map(m => ({ words: `Show ${m.title}`, more: 'plan', act: () => state.set({ ground: m.name }) })),
+    ...survey.sections.map(q => ({ words: `Slice of ${q.title}`, more: 'plan', act: () => state.set({ ground: `slice.${q.name}` }) })),
+  ];
 }

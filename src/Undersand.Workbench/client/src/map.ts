@@ -78,9 +78,9 @@ export class Plan {
     v.animate({ resolution: v.getConstrainedResolution(v.getResolution()! / by)!, duration: 120 });
   }
 
-  goTo(t: Target): void {
+  goTo(at: [number, number]): void {
     const v = this.map.getView();
-    v.animate({ center: t.at, resolution: Math.min(v.getResolution()!, 0.015), duration: 250 });
+    v.animate({ center: at, resolution: Math.min(v.getResolution()!, 0.013), duration: 250 });
   }
 
   setMode(mode: 'look' | 'measure' | 'cut'): void {

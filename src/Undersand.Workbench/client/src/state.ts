@@ -5,7 +5,7 @@ import { Way } from './way';
 export interface View {
   target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[];
   line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
-  sort: string; words: string; only: string;
+  sort: string; words: string; only: string; held: string;
 }
 
 export interface Cursor { e: number; n: number; burial?: number }
@@ -39,7 +39,7 @@ export class State {
       shows: pick('w', survey.sections.map(s => s.name), 'reflectivity'),
       datum: pick('d', ['burial', 'depth'], 'burial'),
       reach: number('reach', 0.5), stretch: number('h', 0), from: number('x', 0), to: number('y', 0),
-      sort: q.get('sort') ?? '', words: q.get('words') ?? '', only: q.get('only') ?? '',
+      sort: q.get('sort') ?? '', words: q.get('words') ?? '', only: q.get('only') ?? '', held: pick('held', survey.targets.map(t => t.id), ''),
     };
     if (!this.view.line && !this.view.path.length) this.view.line = this.firstLine();
   }
@@ -97,6 +97,7 @@ export class State {
     put('sort', v.sort, '');
     put('words', v.words, '');
     put('only', v.only, '');
+    put('held', v.held, '');
     const words = q.toString().replaceAll('%2C', ',');
     return words ? `/?${words}` : '/';
   }
