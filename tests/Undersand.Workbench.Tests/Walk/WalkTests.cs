@@ -1,6 +1,4 @@
 using System.Text.RegularExpressions;
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Undersand.Runs.Tests.Support;
 using Undersand.Workbench.Results;
@@ -105,32 +103,6 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         await Assertions.Expect(watched.Page.Locator("#map-quantity")).ToHaveValueAsync("seen");
     }
 
-    [Theory]
-    [InlineData("light")]
-    [InlineData("dark")]
-    [InlineData("night")]
-    [InlineData("sun")]
-    public async Task Nothing_stands_in_anyones_way_in_any_theme(string theme)
-    {
-        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
-        await using WatchedPage watched = await browser.OpenAsync(small.Address, theme);
-        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", $"/sheet/{id}", "/nowhere" })
-        {
-            await watched.GoAsync(path);
-            Assert.Equal(theme, await watched.Page.EvaluateAsync<string>("document.documentElement.dataset.theme"));
-            await AssertOpenToAll(watched.Page, path);
-        }
-        await watched.GoAsync($"/?t={id}");
-        foreach (string key in new[] { "?", "p" })
-        {
-            await watched.Page.Locator("#map").FocusAsync();
-            await watched.Page.Keyboard.PressAsync(key);
-            await Assertions.Expect(watched.Page.Locator("dialog[open]")).ToBeVisibleAsync();
-            await AssertOpenToAll(watched.Page, "the dialog of " + key);
-            await watched.Page.Keyboard.PressAsync("Escape");
-        }
-    }
-
     [Fact]
     public async Task The_palette_finds_targets_commands_and_places()
     {
@@ -155,38 +127,6 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         await Find("500002.5, 5760001");
         await Assertions.Expect(page).ToHaveURLAsync(new Regex("c=500002.50,5760001.00"));
         watched.AssertQuiet();
-    }
-
-    [Fact]
-    public async Task With_gloves_on_everything_is_large_enough_and_else_large_enough_for_a_finger()
-    {
-        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
-        await using WatchedPage watched = await browser.OpenAsync(small.Address);
-        await watched.GoAsync($"/?t={id}");
-        Assert.Equal("", await Smaller(24));
-        await watched.Page.Locator("[data-set-deck]").ClickAsync();
-        Assert.Equal("", await Smaller(48));
-
-        Task<string> Smaller(int least) => watched.Page.EvaluateAsync<string>(
-            """least => [...document.querySelectorAll('button, select, summary, input:not([type=checkbox]), nav a')].filter(b => b.offsetParent && b.getBoundingClientRect().height < least - 0.5).map(b => `${b.outerHTML.slice(0, 80)} ${b.getBoundingClientRect().height}`).join('\n')""", least);
-    }
-
-    private static async Task AssertOpenToAll(IPage page, string where)
-    {
-        AxeResult found = await page.RunAxe();
-        Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{where} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
-    }
-
-    [Fact]
-    public async Task On_a_narrow_screen_nothing_is_lost_sideways()
-    {
-        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
-        await using WatchedPage watched = await browser.OpenAsync(small.Address, width: 320, height: 700);
-        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", $"/sheet/{id}" })
-        {
-            await watched.GoAsync(path);
-            Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
-        }
     }
 
     [Fact]

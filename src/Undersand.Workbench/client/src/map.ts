@@ -59,7 +59,13 @@ export class Plan {
       if (e.key === 'Enter' && this.mode !== 'look') { this.place(this.map.getView().getCenter() as [number, number]); e.preventDefault(); }
       if (e.key === 'Escape') this.setMode('look');
     });
-    state.onCursor(() => this.map.render());
+    // The cursor moves often: only the drawing above the pictures is made anew.
+    let wanted = false;
+    state.onCursor(() => {
+      if (wanted) return;
+      wanted = true;
+      requestAnimationFrame(() => { wanted = false; this.draw(); });
+    });
     state.on(changed => {
       if (changed.has('ground') || (changed.has('slice') && view.ground.startsWith('slice.'))) { this.ground.setVisible(state.view.ground !== 'none'); if (state.view.ground !== 'none') this.ground.setSource(source(state.view.ground)); }
       if (changed.has('hidden')) this.texture.setVisible(state.shown('texture'));

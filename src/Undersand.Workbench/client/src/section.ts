@@ -13,6 +13,7 @@ export class Section {
   private ink: Inks = inks();
   private way: Way | null;
   private wanted = false;
+  private pictures = false;
 
   constructor(private readonly state: State, private readonly canvas: HTMLCanvasElement, private readonly choose: (id: string) => void) {
     this.way = state.way;
@@ -24,7 +25,7 @@ export class Section {
       if (changed.has('line') || changed.has('path')) this.way = state.way;
       this.redraw();
     });
-    state.onCursor(() => this.redraw());
+    state.onCursor(() => this.redraw(false));
     document.addEventListener('us-theme', () => { this.ink = inks(); this.redraw(); });
     this.listen();
     this.redraw();
@@ -52,10 +53,12 @@ export class Section {
     this.look(place.along - half, place.along + half);
   }
 
-  redraw(): void {
+  /** Draws before the next frame; only what lies above the pictures, if nothing else has changed. */
+  redraw(pictures = true): void {
+    this.pictures ||= pictures;
     if (this.wanted) return;
     this.wanted = true;
-    requestAnimationFrame(() => { this.wanted = false; this.draw(); });
+    requestAnimationFrame(() => { this.wanted = false; if (this.pictures) this.drawPictures(); this.pictures = false; this.drawOver(); });
   }
 
   private look(a: number, b: number): void {
@@ -72,9 +75,9 @@ export class Section {
     return { box, width, height, a, b, across, down, top, rows, tall, x: (s: number) => left + (s - a) * across, y: (d: number) => head + (d - top) * down, s: (x: number) => a + (x - left) / across, d: (y: number) => top + (y - head) / down };
   }
 
-  private draw(): void {
-    const f = this.frame(), c = fit(this.canvas, f.box.width, f.box.height), o = fit(this.over, f.box.width, f.box.height), way = this.way, ink = this.ink;
-    if (!way) { drawWords(o, 'Choose a line, or cut one of your own on the map.', f.box.width / 2, f.box.height / 2, ink, false, 'center'); return; }
+  private drawPictures(): void {
+    const f = this.frame(), c = fit(this.canvas, f.box.width, f.box.height), way = this.way;
+    if (!way) return;
     c.save();
     c.beginPath();
     c.rect(left, head, f.width, f.height);
@@ -92,6 +95,11 @@ export class Section {
       }
     }
     c.restore();
+  }
+
+  private drawOver(): void {
+    const f = this.frame(), o = fit(this.over, f.box.width, f.box.height), way = this.way, ink = this.ink;
+    if (!way) { drawWords(o, 'Choose a line, or cut one of your own on the map.', f.box.width / 2, f.box.height / 2, ink, false, 'center'); return; }
     this.axes(o, f);
     if (this.state.view.ground.startsWith('slice.') && this.state.view.datum === 'burial') {
       const y = f.y(this.state.sliceBurial);
