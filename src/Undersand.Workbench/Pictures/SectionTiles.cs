@@ -47,11 +47,11 @@ internal sealed class SectionTiles
     /// <summary>Reads ahead what people look at first, as far as it is kept: the tiles nearest to the most probable target.</summary>
     public void ReadAhead(CancellationToken stop)
     {
+        _ = _strongest.Value;
         GridPoint? first = _results.Targets.Count > 0 ? _results.Targets[0].Position : null;
         double Far(TileIndex t) => first is { } p ? p.HorizontalDistanceTo(new GridPoint(_grid.EastingAt((t.X + 0.5) * VoxelGrid.TileSize), _grid.NorthingAt((t.Y + 0.5) * VoxelGrid.TileSize), 0)) : 0;
         foreach (TileIndex tile in _grid.Tiles().OrderBy(Far).Take(MostTiles - 8).TakeWhile(_ => !stop.IsCancellationRequested))
             Tile(tile);
-        _ = _strongest.Value;
     }
 
     public SectionPath? Line(string name) => _lines.GetValueOrDefault(name);

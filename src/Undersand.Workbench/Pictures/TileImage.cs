@@ -19,33 +19,47 @@ internal sealed record TileImage(float[] Amplitude, float[] Coherence, float[] P
         var coherent = new float[count];
         var all = new float[count];
         var traces = new float[count];
-        foreach (var line in volume.Looks.GroupBy(l => l.Line))
-        {
-            var (real, imaginary, squares, n) = (new float[count], new float[count], new float[count], new int[count]);
-            foreach (Look look in line)
-                if (volume.Read(tile, look.Index) is { } sums)
-                    for (int i = 0; i < count; i++)
-                    {
-                        real[i] += sums.Real[i];
-                        imaginary[i] += sums.Imaginary[i];
-                        squares[i] += sums.SumOfSquares[i];
-                        n[i] += sums.Traces[i];
-                    }
+        int[][] lines = [.. volume.Looks.GroupBy(l => l.Line).Select(l => l.Select(look => look.Index).ToArray())];
+        var sums = new LookSums?[lines.Length];
+        Parallel.For(0, lines.Length, line => sums[line] = Summed(volume, tile, lines[line]));
+        foreach (LookSums line in sums.OfType<LookSums>())
             for (int i = 0; i < count; i++)
-                if (n[i] > 0)
+                if (line.Traces[i] > 0)
                 {
-                    float power = (real[i] * real[i] + imaginary[i] * imaginary[i]) / n[i];
+                    float power = (line.Real[i] * line.Real[i] + line.Imaginary[i] * line.Imaginary[i]) / line.Traces[i];
                     energy[i] += power;
                     coherent[i] += power;
-                    all[i] += squares[i];
-                    traces[i] += n[i];
+                    all[i] += line.SumOfSquares[i];
+                    traces[i] += line.Traces[i];
                 }
-        }
         for (int i = 0; i < count; i++)
         {
             energy[i] = traces[i] > 0 ? MathF.Sqrt(energy[i] / traces[i]) : float.NaN;
             coherent[i] = all[i] > 0 ? Math.Clamp(coherent[i] / all[i], 0, 1) : float.NaN;
         }
         return new TileImage(energy, coherent, probability);
+    }
+
+    // One line's looks, added up in their order; null where it never saw the tile.
+    private static LookSums? Summed(ZarrVolume volume, TileIndex tile, int[] looks)
+    {
+        LookSums? sum = null;
+        foreach (int look in looks)
+            if (volume.Read(tile, look) is { } one)
+            {
+                if (sum is null)
+                {
+                    sum = one;
+                    continue;
+                }
+                for (int i = 0; i < one.Traces.Length; i++)
+                {
+                    sum.Real[i] += one.Real[i];
+                    sum.Imaginary[i] += one.Imaginary[i];
+                    sum.SumOfSquares[i] += one.SumOfSquares[i];
+                    sum.Traces[i] += one.Traces[i];
+                }
+            }
+        return sum;
     }
 }
