@@ -49,25 +49,53 @@ public sealed class Session
                 : "Stopped; the same command starts again from the beginning.");
             return ExitCode.Stopped;
         }
-        catch (Exception fault) when (DiskFaults.Explain(fault, results) is { } refused)
-        {
-            Refuse(refused.Message);
-            return ExitCode.Unusable;
-        }
 #pragma warning disable CA1031 // The one place where every other fault ends: as a short message instead of a crash.
         catch (Exception fault)
 #pragma warning restore CA1031
         {
-            Errors.WriteLine($"This is a fault of Undersand's own ({fault.GetType().Name}: {fault.Message.ReplaceLineEndings(" ").TrimEnd('.')}).");
-            Errors.WriteLine("Please report it as CONTRIBUTING.md says, with the command and what --debug adds to it.");
-            if (parsed.GetValue(Debug))
-                Errors.WriteLine(fault);
-            return ExitCode.OwnFault;
+            return Say(parsed, fault, results);
+        }
+    }
+
+    /// <summary>Serves until told to stop, which is the way it is meant to end.</summary>
+    /// <param name="parsed">The arguments.</param>
+    /// <param name="serve">The command.</param>
+    public async Task<int> ServeAsync(ParseResult parsed, Func<CancellationToken, Task> serve)
+    {
+        using var signals = new StopSignals(() => { });
+        try
+        {
+            await serve(signals.Token);
+            return ExitCode.Done;
+        }
+        catch (OperationCanceledException) when (signals.Token.IsCancellationRequested)
+        {
+            return ExitCode.Done;
+        }
+#pragma warning disable CA1031 // As above.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            return Say(parsed, fault, "results");
         }
     }
 
     /// <summary>Says in one line that something can't be used.</summary>
     public void Refuse(string sentence) => Errors.WriteLine(sentence);
+
+    private int Say(ParseResult parsed, Exception fault, string results)
+    {
+        if (DiskFaults.Explain(fault, results) is { } refused)
+        {
+            Refuse(refused.Message);
+            return ExitCode.Unusable;
+        }
+        Errors.WriteLine($"This is a fault of Undersand's own ({fault.GetType().Name}: {fault.Message.ReplaceLineEndings(" ").TrimEnd('.')}).");
+        Errors.WriteLine("Please report it as CONTRIBUTING.md says, with the command and what --debug adds to it.");
+        if (parsed.GetValue(Debug))
+            Errors.WriteLine(fault);
+        return ExitCode.OwnFault;
+    }
 
     private void Print(RunOutcome outcome)
     {

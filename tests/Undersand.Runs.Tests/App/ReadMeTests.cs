@@ -23,7 +23,7 @@ public partial class ReadMeTests
             ParseResult parsed = CommandLine.Tree(new Session(new StandInRunner(), TextWriter.Null, TextWriter.Null)).Parse(arguments);
             Assert.Empty(parsed.Errors.Select(e => $"{command}: {e.Message}"));
         });
-        foreach (string command in new[] { "process", "demo", "simulate", "inspect" })
+        foreach (string command in new[] { "process", "demo", "open", "simulate", "inspect" })
             Assert.Contains(commands, c => StartOfProgram().Replace(c, "").Split(' ')[0] == command);
     }
 

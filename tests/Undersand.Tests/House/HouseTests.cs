@@ -8,7 +8,7 @@ public partial class HouseTests
     private const int MostLines = 500, MostLinesOfACompanion = 60;
 
     private static readonly string[] ScienceRooms = ["Signal", "Positioning", "Acoustics", "Simulation", "Imaging", "Detection", "Planning"];
-    private static readonly string[] AllRooms = [.. ScienceRooms, "Storage", "Runs", "App"];
+    private static readonly string[] AllRooms = [.. ScienceRooms, "Storage", "Runs", "Workbench", "App"];
 
     // The words know nobody; each room knows the words and these.
     private static readonly Dictionary<string, string[]> MayKnow = new()
@@ -24,7 +24,8 @@ public partial class HouseTests
         ["src/Undersand.Storage"] = ["Positioning"],
         ["src/Undersand.Runs"] = [.. ScienceRooms, "Storage"],
         ["src/Undersand.Runs/Reporting"] = [],
-        ["src/Undersand.App"] = ["Runs"],
+        ["src/Undersand.Workbench"] = ["Positioning", "Storage", "Runs"],
+        ["src/Undersand.App"] = ["Runs", "Workbench"],
     };
 
     [Fact]
@@ -123,7 +124,7 @@ public partial class HouseTests
     }
 
     // “Undersand.Imaging” anywhere, and the half-qualified “Imaging.Focuser”.
-    [GeneratedRegex(@"(?<![\w.])(Undersand\.(?<room>Signal|Positioning|Acoustics|Simulation|Imaging|Detection|Planning|Storage|Runs|App)\b|(?<room>Signal|Positioning|Acoustics|Simulation|Imaging|Detection|Planning|Storage|Runs|App)(?=\.[A-Z]))")]
+    [GeneratedRegex(@"(?<![\w.])(Undersand\.(?<room>Signal|Positioning|Acoustics|Simulation|Imaging|Detection|Planning|Storage|Runs|Workbench|App)\b|(?<room>Signal|Positioning|Acoustics|Simulation|Imaging|Detection|Planning|Storage|Runs|Workbench|App)(?=\.[A-Z]))")]
     private static partial Regex RoomName();
 
     [GeneratedRegex(@"\bSystem\.IO\b|\b(Stream|FileStream|TextReader|TextWriter|StreamReader|StreamWriter|FileInfo|DirectoryInfo|Console|Stopwatch|SystemClock)\b|\bDateTime(Offset)?\.(Utc)?Now\b")]

@@ -6,7 +6,7 @@ namespace Undersand.Tests.House;
 internal static partial class Sources
 {
     private static readonly string[] Ours = ["src", "tests", "bench", "docs", "examples", ".ci"];
-    private static readonly string[] TextEndings = [".cs", ".csproj", ".props", ".slnx", ".md", ".json", ".py", ".sh", ".txt", ".cmd", ".html", ".svg"];
+    private static readonly string[] TextEndings = [".cs", ".csproj", ".props", ".slnx", ".md", ".json", ".py", ".sh", ".txt", ".cmd", ".html", ".svg", ".razor", ".ts", ".css", ".js"];
 
     /// <summary>The repository's root: the nearest folder upwards that holds the solution.</summary>
     public static string Root { get; } = FindRoot();
@@ -34,7 +34,7 @@ internal static partial class Sources
     private static IEnumerable<string> Below(string folder, string pattern) =>
         Directory.EnumerateFiles(Path.Combine(Root, folder), pattern, SearchOption.AllDirectories)
             .Select(f => Path.GetRelativePath(Root, f).Replace('\\', '/'))
-            .Where(f => !f.Split('/').Any(part => part is "bin" or "obj" or "artifacts" or "TestResults") && !f.Contains(".received.", StringComparison.Ordinal))
+            .Where(f => !f.Split('/').Any(part => part is "bin" or "obj" or "node_modules" or "dist" or "artifacts" or "TestResults") && !f.Contains(".received.", StringComparison.Ordinal))
             .Order(StringComparer.Ordinal);
 
     private static string FindRoot()

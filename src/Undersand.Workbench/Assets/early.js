@@ -1,0 +1,22 @@
+// Runs before anything is drawn: puts the theme on, and lets pages and client talk to each other whichever comes first.
+(() => {
+  const root = document.documentElement;
+  const themes = ['light', 'dark', 'night', 'sun'];
+  const keep = (name, value) => { document.cookie = `${name}=${encodeURIComponent(value)}; path=/; max-age=31536000; samesite=strict`; };
+  const wanted = new URLSearchParams(location.search).get('theme');
+  if (wanted && themes.includes(wanted)) { root.dataset.theme = wanted; keep('theme', wanted); }
+  if (!themes.includes(root.dataset.theme)) root.dataset.theme = matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light';
+  window.undersand = {
+    themes,
+    keep,
+    panel: null,
+    attach(panel) { this.panel = panel; document.dispatchEvent(new CustomEvent('us-attached')); },
+    detach() { this.panel = null; },
+    ask(kind, value) { if (this.panel) this.panel.invokeMethodAsync('Tell', kind, value).catch(() => {}); },
+    tell(kind, value) { document.dispatchEvent(new CustomEvent('us-' + kind, { detail: value })); },
+    theme(name) { root.dataset.theme = name; keep('theme', name); document.dispatchEvent(new CustomEvent('us-theme', { detail: name })); },
+    deck(on) { root.dataset.deck = on ? 'on' : 'off'; keep('deck', on ? 'on' : 'off'); },
+    focus(selector) { document.querySelector(selector)?.focus(); },
+    show(selector) { document.querySelector(selector)?.scrollIntoView({ block: 'nearest' }); },
+  };
+})();

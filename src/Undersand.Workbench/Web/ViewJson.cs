@@ -1,0 +1,111 @@
+using System.Text.Json;
+using Undersand.Workbench.Pictures;
+using Undersand.Workbench.Results;
+
+namespace Undersand.Workbench.Web;
+
+/// <summary>All that map and section need to know of the results, in one document.</summary>
+internal static class ViewJson
+{
+    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk)
+    {
+        using var memory = new MemoryStream();
+        using (var json = new Utf8JsonWriter(memory))
+        {
+            json.WriteStartObject();
+            json.WriteString("name", results.Name);
+            json.WriteString("crs", results.Crs.Name);
+            json.WriteString("code", $"EPSG:{results.Crs.Epsg}");
+            json.WriteString("datum", results.Crs.GeographicName);
+            json.WriteString("proj", Proj(results));
+            json.WriteString("version", results.Record.NewestPing?.ToString() + results.Record.Code);
+            Numbers(json, "extent", maps.West, results.Maps["probability"].South, results.Maps["probability"].East, maps.North);
+            Numbers(json, "origin", maps.West, maps.North);
+            Numbers(json, "resolutions", [.. Enumerable.Range(0, maps.Levels).Select(z => maps.Spacing * Math.Pow(2, maps.Coarsest - z))]);
+            VoxelGrid grid = results.Volume.Grid;
+            json.WriteStartObject("volume");
+            json.WriteNumber("voxel", grid.Spacing);
+            json.WriteNumber("levels", grid.CountZ);
+            json.WriteNumber("firstBurial", grid.FirstBurial - 0.5 * grid.Spacing);
+            json.WriteNumber("firstDepth", sections.FirstDepth);
+            json.WriteNumber("depthLevels", sections.DepthRows);
+            json.WriteEndObject();
+            WriteQuantities(json, "maps", maps.Quantities);
+            WriteQuantities(json, "sections", sections.Quantities);
+            json.WriteStartArray("lines");
+            foreach (LineResult line in results.Contents.Lines)
+                if (sections.Line(line.Name) is { } path)
+                    WriteLine(json, line, path);
+            json.WriteEndArray();
+            json.WriteStartArray("targets");
+            foreach (Target target in results.Targets)
+                WriteTarget(json, target, desk.Of(target.Id));
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+        return memory.ToArray();
+    }
+
+    private static string Proj(OpenedResults results)
+    {
+        IReadOnlyDictionary<string, object> cf = results.Crs.CfAttributes;
+        return FormattableString.Invariant($"+proj=tmerc +lat_0={cf["latitude_of_projection_origin"]} +lon_0={cf["longitude_of_central_meridian"]} +k={cf["scale_factor_at_central_meridian"]} +x_0={cf["false_easting"]} +y_0={cf["false_northing"]} +a={cf["semi_major_axis"]} +rf={cf["inverse_flattening"]} +units=m +no_defs");
+    }
+
+    private static void WriteQuantities(Utf8JsonWriter json, string name, IReadOnlyList<Quantity> quantities)
+    {
+        json.WriteStartArray(name);
+        foreach (Quantity q in quantities)
+        {
+            json.WriteStartObject();
+            json.WriteString("name", q.Name);
+            json.WriteString("title", q.Title);
+            json.WriteString("meaning", q.Meaning);
+            json.WriteNumber("low", q.Name == "evidence" ? 0 : q.Low);
+            json.WriteNumber("high", q.High);
+            json.WriteBoolean("downwards", q.Downwards);
+            Numbers(json, "ticks", [.. q.Ticks().Where(t => q.Name != "evidence" || t >= 0)]);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    private static void WriteLine(Utf8JsonWriter json, LineResult line, SectionPath path)
+    {
+        json.WriteStartObject();
+        json.WriteString("name", line.Name);
+        json.WriteNumber("length", Math.Round(path.Length, 3));
+        Numbers(json, "path", [.. path.Corners.SelectMany(c => new[] { c.E, c.N })]);
+        Numbers(json, "seabed", [.. line.Pings.Select(p => p.SeabedDepth ?? double.NaN)]);
+        json.WriteEndObject();
+    }
+
+    private static void WriteTarget(Utf8JsonWriter json, Target t, Judgement? judgement)
+    {
+        json.WriteStartObject();
+        json.WriteString("id", t.Id);
+        Numbers(json, "at", t.Position.Easting, t.Position.Northing);
+        json.WriteNumber("depth", double.IsNaN(t.Position.Depth) ? 0 : t.Position.Depth);
+        Numbers(json, "ellipse", t.EllipseMajor, t.EllipseMinor, t.EllipseAzimuth.Degrees);
+        if (t.Alternative is { } other)
+            Numbers(json, "other", other.Easting, other.Northing);
+        json.WriteNumber("burial", t.BurialDepth.Value);
+        json.WriteNumber("burialSd", t.BurialDepth.StandardDeviation);
+        if (t.Length is { } length)
+            Numbers(json, "size", length, t.Width ?? length, t.Thickness ?? 0, t.Azimuth?.Degrees ?? 0);
+        json.WriteNumber("probability", t.Probability.Value);
+        json.WriteString("verdict", judgement?.Verdict is { } verdict ? JudgementWords.Of(verdict) : "");
+        json.WriteEndObject();
+    }
+
+    private static void Numbers(Utf8JsonWriter json, string name, params double[] values)
+    {
+        json.WriteStartArray(name);
+        foreach (double value in values)
+            if (double.IsFinite(value))
+                json.WriteNumberValue(value);
+            else
+                json.WriteNullValue();
+        json.WriteEndArray();
+    }
+}

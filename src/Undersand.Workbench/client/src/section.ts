@@ -1,0 +1,243 @@
+import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
+import type { State } from './state';
+import type { Target } from './survey';
+import type { Way } from './way';
+
+const columns = 256, mostLevel = 8, left = 52, foot = 30, head = 40, right = 8;
+
+/** The section: pictures from the server placed in metres along the way and metres downwards, and the targets within reach. */
+export class Section {
+  private readonly over = document.createElement('canvas');
+  private readonly tiles = new Map<string, HTMLImageElement>();
+  private readonly readout = document.getElementById('cut-readout')!;
+  private ink: Inks = inks();
+  private way: Way | null;
+  private wanted = false;
+  private pictures = false;
+
+  constructor(private readonly state: State, private readonly canvas: HTMLCanvasElement, private readonly choose: (id: string) => void) {
+    this.way = state.way;
+    this.over.className = 'over';
+    this.over.setAttribute('aria-hidden', 'true');
+    canvas.after(this.over);
+    new ResizeObserver(() => this.redraw()).observe(canvas);
+    state.on(changed => {
+      if (changed.has('line') || changed.has('path')) this.way = state.way;
+      this.redraw();
+    });
+    state.onCursor(() => this.redraw(false));
+    document.addEventListener('us-theme', () => { this.ink = inks(); this.redraw(); });
+    this.listen();
+    this.redraw();
+  }
+
+  /** Metres along the way that are seen. */
+  get range(): [number, number] {
+    const { from, to } = this.state.view;
+    return to > from ? [from, to] : [0, this.way?.length ?? 1];
+  }
+
+  zoom(by: number, about?: number): void {
+    const [a, b] = this.range, centre = about ?? (a + b) / 2;
+    this.look(centre - (centre - a) / by, centre + (b - centre) / by);
+  }
+
+  pan(share: number): void { const [a, b] = this.range, d = (b - a) * share; this.look(a + d, b + d); }
+
+  all(): void { this.state.set({ from: 0, to: 0 }); }
+
+  goTo(t: Target): void {
+    const place = this.way?.nearest(...t.at);
+    if (!place) return;
+    const half = Math.min((this.range[1] - this.range[0]) / 2, 4);
+    this.look(place.along - half, place.along + half);
+  }
+
+  /** Draws before the next frame; only what lies above the pictures, if nothing else has changed. */
+  redraw(pictures = true): void {
+    this.pictures ||= pictures;
+    if (this.wanted) return;
+    this.wanted = true;
+    requestAnimationFrame(() => { this.wanted = false; if (this.pictures) this.drawPictures(); this.pictures = false; this.drawOver(); });
+  }
+
+  private look(a: number, b: number): void {
+    const length = this.way?.length ?? 1, span = Math.min(Math.max(b - a, 0.5), length), from = Math.min(Math.max(a, 0), length - span);
+    this.state.set(span >= length * 0.999 ? { from: 0, to: 0 } : { from, to: from + span });
+  }
+
+  // Where metres lie on the canvas.
+  private frame() {
+    const box = this.canvas.getBoundingClientRect(), { volume } = this.state.survey, deep = this.state.view.datum === 'depth';
+    const width = Math.max(box.width - left - right, 10), height = Math.max(box.height - foot - head, 10), [a, b] = this.range;
+    const across = width / (b - a), top = deep ? volume.firstDepth : volume.firstBurial, rows = deep ? volume.depthLevels : volume.levels, tall = rows * volume.voxel;
+    const down = this.state.view.stretch > 0 ? Math.min(across * this.state.view.stretch, 8 * height / tall) : height / tall;
+    return { box, width, height, a, b, across, down, top, rows, tall, x: (s: number) => left + (s - a) * across, y: (d: number) => head + (d - top) * down, s: (x: number) => a + (x - left) / across, d: (y: number) => top + (y - head) / down };
+  }
+
+  private drawPictures(): void {
+    const f = this.frame(), c = fit(this.canvas, f.box.width, f.box.height), way = this.way;
+    if (!way) return;
+    c.save();
+    c.beginPath();
+    c.rect(left, head, f.width, f.height);
+    c.clip();
+    this.hatch(c, f);
+    const { voxel } = this.state.survey.volume;
+    const level = Math.min(mostLevel, Math.max(0, Math.floor(Math.log2(1 / f.across / voxel) + 0.3))), wide = columns * voxel * 2 ** level;
+    c.imageSmoothingEnabled = false;
+    for (let i = Math.max(0, Math.floor(f.a / wide)); i * wide < Math.min(f.b, way.length); i++) {
+      const image = this.tile(level, i);
+      if (image.complete && image.naturalWidth) {
+        c.clearRect(f.x(i * wide), f.y(f.top), wide * f.across, f.tall * f.down);
+        this.hatch(c, f, f.x(i * wide), wide * f.across);
+        c.drawImage(image, f.x(i * wide), f.y(f.top), wide * f.across, f.tall * f.down);
+      }
+    }
+    c.restore();
+  }
+
+  private drawOver(): void {
+    const f = this.frame(), o = fit(this.over, f.box.width, f.box.height), way = this.way, ink = this.ink;
+    if (!way) { drawWords(o, 'Choose a line, or cut one of your own on the map.', f.box.width / 2, f.box.height / 2, ink, false, 'center'); return; }
+    this.axes(o, f);
+    if (this.state.view.ground.startsWith('slice.') && this.state.view.datum === 'burial') {
+      const y = f.y(this.state.sliceBurial);
+      o.beginPath(); o.moveTo(left, y); o.lineTo(left + f.width, y);
+      o.setLineDash([10, 4]); o.strokeStyle = ink.cursor; o.lineWidth = 1.5 * ink.bold; o.stroke(); o.setLineDash([]);
+      drawWords(o, 'slice', left + f.width - 4, y - 9, ink, false, 'right');
+    }
+    this.targets(o, f, way);
+    const cursor = this.state.cursor;
+    if (cursor) {
+      const at = way.nearest(cursor.e, cursor.n), x = f.x(at.along);
+      if (x >= left && x <= left + f.width) {
+        o.beginPath();
+        o.moveTo(x, head); o.lineTo(x, head + f.height);
+        o.setLineDash(at.beside > this.state.view.reach ? [2, 5] : []);
+        o.strokeStyle = ink.cursor;
+        o.lineWidth = 1.5 * ink.bold;
+        o.stroke();
+        o.setLineDash([]);
+      }
+    }
+  }
+
+  // Not surveyed: slanting lines, as on the map. The server's pictures cover them where sound went.
+  private hatch(c: CanvasRenderingContext2D, f: ReturnType<Section['frame']>, x0 = left, width = f.width): void {
+    c.save();
+    c.beginPath();
+    c.rect(x0, head, width, f.height);
+    c.clip();
+    c.strokeStyle = this.ink.rule;
+    c.lineWidth = 1;
+    c.beginPath();
+    const first = left + Math.floor((x0 - left - f.height) / 12) * 12;
+    for (let x = first; x < x0 + width; x += 12) { c.moveTo(x, head + f.height); c.lineTo(x + f.height, head); }
+    c.stroke();
+    c.restore();
+  }
+
+  private tile(level: number, i: number): HTMLImageElement {
+    const { view, survey } = this.state;
+    const way = view.line ? `line=${encodeURIComponent(view.line)}` : `path=${view.path.map(x => x.toFixed(3)).join(',')}`;
+    const url = `/section/${view.shows}/${level}/${i}.png?${way}&datum=${view.datum}&v=${encodeURIComponent(survey.version)}`;
+    let image = this.tiles.get(url);
+    if (!image) {
+      image = new Image();
+      image.onload = () => this.redraw();
+      image.src = url;
+      this.tiles.set(url, image);
+      if (this.tiles.size > 200) this.tiles.delete(this.tiles.keys().next().value!);
+    }
+    return image;
+  }
+
+  private axes(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>): void {
+    const ink = this.ink, deep = this.state.view.datum === 'depth', along = roundStep(f.b - f.a, f.width / 90), seen = f.height / f.down, down = roundStep(seen, f.height / 36);
+    o.strokeStyle = ink.soft;
+    o.lineWidth = 1;
+    o.strokeRect(left - 0.5, head - 0.5, f.width + 1, f.height + 1);
+    for (let s = Math.ceil(f.a / along) * along; s <= f.b + 1e-9; s += along) {
+      const x = Math.round(f.x(s)) + 0.5;
+      o.beginPath(); o.moveTo(x, head + f.height); o.lineTo(x, head + f.height + 5); o.strokeStyle = ink.soft; o.stroke();
+      if (x < left + f.width - 40) drawWords(o, s.toFixed(decimals(along)), x, head + f.height + 14, ink, false, 'center');
+    }
+    drawWords(o, 'm along', left + f.width, head + f.height + 14, ink, false, 'right');
+    for (let d = Math.ceil((f.top + 1e-9) / down) * down; f.y(d) <= head + f.height; d += down) {
+      const y = Math.round(f.y(d)) + 0.5;
+      o.beginPath(); o.moveTo(left - 5, y); o.lineTo(left, y); o.strokeStyle = ink.soft; o.stroke();
+      drawWords(o, d.toFixed(Math.max(1, decimals(down))), left - 9, y, ink, false, 'right');
+    }
+    o.save();
+    o.translate(9, head + f.height / 2);
+    o.rotate(-Math.PI / 2);
+    drawWords(o, deep ? 'depth, m ↓' : 'burial, m ↓', 0, 0, ink, false, 'center');
+    o.restore();
+    if (!deep && f.y(0) >= head) { o.beginPath(); o.moveTo(left, Math.round(f.y(0)) + 0.5); o.lineTo(left + f.width, Math.round(f.y(0)) + 0.5); o.setLineDash([6, 3]); o.strokeStyle = ink.track; o.stroke(); o.setLineDash([]); }
+  }
+
+  private within(way: Way): { t: Target; i: number; along: number; beside: number }[] {
+    return this.state.survey.targets.map((t, i) => ({ t, i, ...way.nearest(...t.at) })).filter(t => t.beside <= this.state.view.reach);
+  }
+
+  private level(t: Target): number { return this.state.view.datum === 'depth' ? t.depth : t.burial; }
+
+  private targets(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>, way: Way): void {
+    const found = this.within(way), ink = this.ink;
+    o.save();
+    o.beginPath();
+    o.rect(left - 12, 0, f.width + 24, head + f.height);
+    o.clip();
+    const seen = found.filter(t => t.along >= f.a && t.along <= f.b);
+    const places = new WordPlaces(seen.map(({ along }) => [f.x(along), 20]), f.box.width);
+    for (const { t, i, along } of seen) {
+      const x = f.x(along), y = f.y(this.level(t)), sd = Math.max(t.burialSd * f.down, 2), chosen = t.id === this.state.view.target;
+      for (const [colour, w] of [[ink.paper, 4], [ink.target, (chosen ? 2.5 : 1.5) * ink.bold]] as const) {
+        o.beginPath();
+        o.moveTo(x, 27); o.lineTo(x, Math.max(y - sd, 27));
+        if (t.size) { const tall = t.size[2] * f.down / 2; o.moveTo(x + Math.max(t.size[0] / 2 * f.across, 1), y + tall); o.ellipse(x, y + tall, Math.max(t.size[0] / 2 * f.across, 1), Math.max(tall, 1), 0, 0, 2 * Math.PI); }
+        o.moveTo(x - 6, y - sd); o.lineTo(x + 6, y - sd); o.moveTo(x - 6, y + sd); o.lineTo(x + 6, y + sd);
+        o.strokeStyle = colour;
+        o.lineWidth = w;
+        o.stroke();
+      }
+      drawMark(o, x, 20, t, ink, chosen);
+      places.put(o, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, x, 20, ink, chosen ? 20 : 14);
+    }
+    o.restore();
+    const exaggeration = f.down / f.across;
+    this.readout.textContent = `${way.length.toFixed(1)} m long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${this.state.view.reach} m, projected onto it`;
+  }
+
+  private listen(): void {
+    const el = this.canvas;
+    let held: { x: number; a: number; b: number; moved: boolean } | null = null;
+    el.addEventListener('pointerdown', e => { held = { x: e.clientX, a: this.range[0], b: this.range[1], moved: false }; el.setPointerCapture(e.pointerId); });
+    el.addEventListener('pointermove', e => {
+      const f = this.frame(), way = this.way;
+      if (!way) return;
+      const s = f.s(e.clientX - f.box.left);
+      if (held && Math.abs(e.clientX - held.x) > 4) { held.moved = true; const d = (held.x - e.clientX) / f.across; this.look(held.a + d, held.b + d); return; }
+      if (s >= 0 && s <= way.length) { const [east, north] = way.at(s); this.state.point({ e: east, n: north, burial: f.d(e.clientY - f.box.top) }); }
+    });
+    el.addEventListener('pointerup', e => {
+      if (held && !held.moved && this.way) {
+        const f = this.frame(), x = e.clientX - f.box.left, y = e.clientY - f.box.top;
+        const hit = this.within(this.way).map(t => ({ ...t, d: Math.min(Math.hypot(f.x(t.along) - x, f.y(this.level(t.t)) - y), Math.hypot(f.x(t.along) - x, 20 - y)) })).sort((p, q) => p.d - q.d)[0];
+        if (hit && hit.d < 18) this.choose(hit.t.id);
+      }
+      held = null;
+    });
+    el.addEventListener('pointerleave', () => { if (!held) this.state.point(null); });
+    el.addEventListener('wheel', e => { e.preventDefault(); const f = this.frame(); this.zoom(Math.exp(-e.deltaY / 400), f.s(e.clientX - f.box.left)); }, { passive: false });
+    el.addEventListener('keydown', e => {
+      if (e.key === 'ArrowLeft' || e.key === 'ArrowRight') this.pan(e.key === 'ArrowLeft' ? -0.1 : 0.1);
+      else if (e.key === '+' || e.key === '=') this.zoom(1.5);
+      else if (e.key === '-') this.zoom(1 / 1.5);
+      else return;
+      e.preventDefault();
+      e.stopPropagation();
+    });
+  }
+}

@@ -1,0 +1,111 @@
+import type { Survey } from './survey';
+import { Way } from './way';
+
+/** Everything seen is here and in the link; only the cursor is not worth keeping. */
+export interface View {
+  target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[];
+  line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
+  sort: string; words: string; only: string; held: string;
+}
+
+export interface Cursor { e: number; n: number; burial?: number }
+
+type Listener = (changed: Set<keyof View>) => void;
+
+const hideable = ['texture', 'grid', 'lines', 'ellipses', 'numbers', 'targets'];
+
+export class State {
+  readonly view: View;
+  cursor: Cursor | null = null;
+  private readonly listeners: Listener[] = [];
+  private readonly cursorListeners: (() => void)[] = [];
+  private writing = 0;
+
+  constructor(readonly survey: Survey) {
+    const q = new URLSearchParams(location.search);
+    const pick = (name: string, from: string[], otherwise: string) => from.includes(q.get(name) ?? '') ? q.get(name)! : otherwise;
+    const number = (name: string, otherwise: number) => q.has(name) && Number.isFinite(Number(q.get(name))) ? Number(q.get(name)) : otherwise;
+    const numbers = (name: string) => (q.get(name) ?? '').split(',').map(Number).filter(Number.isFinite);
+    const centre = numbers('c'), path = numbers('p');
+    this.view = {
+      target: pick('t', survey.targets.map(t => t.id), ''),
+      centre: q.has('c') && centre.length === 2 ? [centre[0]!, centre[1]!] : null,
+      metresPerPixel: Math.min(Math.max(number('r', 0), 0), 1e5),
+      ground: pick('g', ['none', ...survey.maps.map(m => m.name), ...survey.sections.map(q => `slice.${q.name}`)], 'seabed'),
+      slice: Math.min(Math.max(Math.round(number('b', Math.round((0.5 - survey.volume.firstBurial) / survey.volume.voxel))), 0), survey.volume.levels - 1),
+      hidden: (q.get('off') ?? '').split('.').filter(h => hideable.includes(h)),
+      line: pick('l', survey.lines.map(l => l.name), ''),
+      path: q.has('p') && path.length >= 4 && path.length % 2 === 0 ? path : [],
+      shows: pick('w', survey.sections.map(s => s.name), 'reflectivity'),
+      datum: pick('d', ['burial', 'depth'], 'burial'),
+      reach: number('reach', 0.5), stretch: number('h', 0), from: number('x', 0), to: number('y', 0),
+      sort: q.get('sort') ?? '', words: q.get('words') ?? '', only: q.get('only') ?? '', held: pick('held', survey.targets.map(t => t.id), ''),
+    };
+    if (!this.view.line && !this.view.path.length) this.view.line = this.firstLine();
+  }
+
+  on(listener: Listener): void { this.listeners.push(listener); }
+
+  onCursor(listener: () => void): void { this.cursorListeners.push(listener); }
+
+  set(change: Partial<View>): void {
+    const changed = new Set<keyof View>();
+    for (const key of Object.keys(change) as (keyof View)[])
+      if (JSON.stringify(this.view[key]) !== JSON.stringify(change[key])) {
+        (this.view as unknown as Record<string, unknown>)[key] = change[key];
+        changed.add(key);
+      }
+    if (!changed.size) return;
+    for (const listener of this.listeners) listener(changed);
+    clearTimeout(this.writing);
+    this.writing = window.setTimeout(() => history.replaceState(history.state, '', this.link()), 150);
+  }
+
+  point(cursor: Cursor | null): void {
+    this.cursor = cursor;
+    for (const listener of this.cursorListeners) listener();
+  }
+
+  /** The way of the section, or null where there is none. */
+  get way(): Way | null {
+    const line = this.survey.lines.find(l => l.name === this.view.line);
+    return line ? new Way(line.path) : this.view.path.length ? new Way(this.view.path) : null;
+  }
+
+  /** Burial of the level slice's middle. */
+  get sliceBurial(): number { const { firstBurial, voxel } = this.survey.volume; return firstBurial + (this.view.slice + 0.5) * voxel; }
+
+  get chosen() { return this.survey.targets.find(t => t.id === this.view.target); }
+
+  shown(layer: string): boolean { return !this.view.hidden.includes(layer); }
+
+  link(): string {
+    const q = new URLSearchParams(), v = this.view;
+    const put = (name: string, value: string, otherwise: string) => { if (value !== otherwise) q.set(name, value); };
+    put('t', v.target, '');
+    if (v.centre) q.set('c', v.centre.map(x => x.toFixed(2)).join(','));
+    if (v.metresPerPixel) q.set('r', v.metresPerPixel.toPrecision(4));
+    put('g', v.ground, 'seabed');
+    if (v.ground.startsWith('slice.')) q.set('b', String(v.slice));
+    put('off', v.hidden.join('.'), '');
+    if (v.path.length) q.set('p', v.path.map(x => x.toFixed(2)).join(',')); else put('l', v.line, '');
+    put('w', v.shows, 'reflectivity');
+    put('d', v.datum, 'burial');
+    put('reach', String(v.reach), '0.5');
+    put('h', String(v.stretch), '0');
+    if (v.to > v.from) { q.set('x', v.from.toFixed(2)); q.set('y', v.to.toFixed(2)); }
+    put('sort', v.sort, '');
+    put('words', v.words, '');
+    put('only', v.only, '');
+    put('held', v.held, '');
+    const words = q.toString().replaceAll('%2C', ',');
+    return words ? `/?${words}` : '/';
+  }
+
+  // The line that passes nearest to the most probable target.
+  private firstLine(): string {
+    const first = this.survey.targets.find(t => t.id === this.view.target) ?? this.survey.targets[0];
+    const lines = this.survey.lines.map(l => ({ name: l.name, beside: first ? new Way(l.path).nearest(...first.at).beside : 0 }));
+    return lines.sort((a, b) => a.beside - b.beside)[0]?.name ?? '';
+  }
+}

@@ -1,0 +1,59 @@
+using System.Net.Http;
+using Undersand.Runs;
+using Undersand.Runs.Tests.Runs.EndToEnd;
+using Undersand.Runs.Tests.Support;
+using Undersand.Workbench.Tests.Support;
+
+[assembly: AssemblyFixture(typeof(SmallResults))]
+
+namespace Undersand.Workbench.Tests.Support;
+
+/// <summary>Two simulated lines over a ball, processed once for all tests, and a workbench that shows them.</summary>
+public sealed class SmallResults : IAsyncLifetime
+{
+    private readonly TestFolder _folder = new();
+    private RunningWorkbench? _workbench;
+
+    /// <summary>The survey's folder.</summary>
+    public string Survey => _folder["survey"];
+
+    /// <summary>The results' folder; tests that write take a copy.</summary>
+    public string Folder => _folder["results"];
+
+    /// <summary>Where the workbench answers.</summary>
+    public Uri Address => _workbench!.Address;
+
+    /// <summary>Asks the workbench.</summary>
+    public HttpClient Client { get; private set; } = null!;
+
+    /// <inheritdoc/>
+    public async ValueTask InitializeAsync()
+    {
+        SmallSurvey.Write(Survey, SmallSurvey.TwoLines);
+        new SurveyRunner().Process(new ProcessRequest(Survey, Folder) { Threads = 2 }, new NoProgress(), CancellationToken.None);
+        _workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(Folder));
+        Client = new HttpClient { BaseAddress = Address };
+    }
+
+    /// <summary>A copy of the results, for a test that judges.</summary>
+    internal TestFolder Copy()
+    {
+        var copy = new TestFolder();
+        foreach (string file in Directory.EnumerateFiles(Folder, "*", SearchOption.AllDirectories))
+        {
+            string to = Path.Combine(copy.Path, Path.GetRelativePath(Folder, file));
+            Directory.CreateDirectory(Path.GetDirectoryName(to)!);
+            File.Copy(file, to);
+        }
+        return copy;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        Client?.Dispose();
+        if (_workbench is not null)
+            await _workbench.DisposeAsync();
+        _folder.Dispose();
+    }
+}

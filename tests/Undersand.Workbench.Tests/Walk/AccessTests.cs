@@ -1,0 +1,69 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Undersand.Workbench.Results;
+using Undersand.Workbench.Tests.Support;
+
+namespace Undersand.Workbench.Tests.Walk;
+
+/// <summary>That nobody is kept out: every page in every theme, narrow screens, gloves.</summary>
+public sealed class AccessTests(SmallResults small, Browser browser) : IClassFixture<Browser>
+{
+    [Theory]
+    [InlineData("light")]
+    [InlineData("dark")]
+    [InlineData("night")]
+    [InlineData("sun")]
+    public async Task Nothing_stands_in_anyones_way_in_any_theme(string theme)
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address, theme);
+        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", $"/sheet/{id}", "/nowhere" })
+        {
+            await watched.GoAsync(path);
+            Assert.Equal(theme, await watched.Page.EvaluateAsync<string>("document.documentElement.dataset.theme"));
+            await AssertOpenToAll(watched.Page, path);
+        }
+        await watched.GoAsync($"/?t={id}");
+        foreach (string key in new[] { "?", "p" })
+        {
+            await watched.Page.Locator("#map").FocusAsync();
+            await watched.Page.Keyboard.PressAsync(key);
+            await Assertions.Expect(watched.Page.Locator("dialog[open]")).ToBeVisibleAsync();
+            await AssertOpenToAll(watched.Page, "the dialog of " + key);
+            await watched.Page.Keyboard.PressAsync("Escape");
+        }
+    }
+
+    [Fact]
+    public async Task With_gloves_on_everything_is_large_enough_and_else_large_enough_for_a_finger()
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address);
+        await watched.GoAsync($"/?t={id}");
+        Assert.Equal("", await Smaller(24));
+        await watched.Page.Locator("[data-set-deck]").ClickAsync();
+        Assert.Equal("", await Smaller(48));
+
+        Task<string> Smaller(int least) => watched.Page.EvaluateAsync<string>(
+            """least => [...document.querySelectorAll('button, select, summary, input:not([type=checkbox]), nav a')].filter(b => b.offsetParent && b.getBoundingClientRect().height < least - 0.5).map(b => `${b.outerHTML.slice(0, 80)} ${b.getBoundingClientRect().height}`).join('\n')""", least);
+    }
+
+    [Fact]
+    public async Task On_a_narrow_screen_nothing_is_lost_sideways()
+    {
+        string id = OpenedResults.Open(small.Folder).Targets[0].Id;
+        await using WatchedPage watched = await browser.OpenAsync(small.Address, width: 320, height: 700);
+        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", $"/sheet/{id}" })
+        {
+            await watched.GoAsync(path);
+            Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+        }
+    }
+
+    private static async Task AssertOpenToAll(IPage page, string where)
+    {
+        AxeResult found = await page.RunAxe();
+        Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{where} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
+    }
+}

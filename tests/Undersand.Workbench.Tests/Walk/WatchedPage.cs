@@ -1,0 +1,58 @@
+using Microsoft.Playwright;
+
+namespace Undersand.Workbench.Tests.Walk;
+
+/// <summary>A page, the requests it made to elsewhere, and what the browser complained about.</summary>
+internal sealed class WatchedPage : IAsyncDisposable
+{
+    private readonly List<string> _complaints = [];
+
+    public WatchedPage(IPage page, Uri address)
+    {
+        (Page, Address) = (page, address);
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(address.ToString(), StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal) && !request.Url.StartsWith("blob:", StringComparison.Ordinal))
+                Note("asked elsewhere: " + request.Url);
+        };
+        page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning")
+                Note($"{message.Type}: {message.Text}");
+        };
+        page.PageError += (_, fault) => Note("fault: " + fault);
+    }
+
+    public IPage Page { get; }
+
+    public Uri Address { get; }
+
+    /// <summary>Goes to a path and waits until what it shows is there and connected.</summary>
+    public async Task GoAsync(string path)
+    {
+        await Page.GotoAsync(new Uri(Address, path).ToString());
+        if (path.StartsWith("/?", StringComparison.Ordinal) || path == "/")
+            await ConnectedAsync();
+    }
+
+    public async Task ConnectedAsync()
+    {
+        await Page.WaitForSelectorAsync("#map[data-ready]");
+        await Page.WaitForFunctionAsync("() => window.undersand.panel !== null");
+    }
+
+    /// <summary>Nothing was asked of elsewhere, nothing broke, the content policy was not violated.</summary>
+    public void AssertQuiet()
+    {
+        lock (_complaints)
+            Assert.Empty(_complaints);
+    }
+
+    public async ValueTask DisposeAsync() => await Page.Context.DisposeAsync();
+
+    private void Note(string complaint)
+    {
+        lock (_complaints)
+            _complaints.Add(complaint);
+    }
+}
