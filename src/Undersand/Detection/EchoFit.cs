@@ -16,7 +16,7 @@ internal static class EchoFit
     // Errors of the model, of its peak amplitude; neighbouring levels err together; decibels that strengths may be off. Judgement, tried on simulated spheres.
     private const double ModelError = 0.05, Tempering = 3, StrengthSd = 6;
     // Much of what is buried rings less than a homogeneous ball.
-    private const double RigidShare = 0.4;
+    private const double RigidShare = 0.6;
     private const double WorstMisfit = 0.3;
 
     /// <summary>Where a body begins, and what it may be.</summary>
