@@ -36,6 +36,33 @@ public sealed class LookSums
     /// <summary>Number of traces.</summary>
     public int[] Traces { get; }
 
+    /// <summary>Adds another look of the same line at the same tile, which its one navigation allows; between lines it would not.</summary>
+    public void Add(LookSums other)
+    {
+        for (int i = 0; i < Traces.Length; i++)
+        {
+            Real[i] += other.Real[i];
+            Imaginary[i] += other.Imaginary[i];
+            SumOfSquares[i] += other.SumOfSquares[i];
+            Traces[i] += other.Traces[i];
+        }
+    }
+
+    /// <summary>A tile as one line saw it, its looks added up in their order; null where it never did.</summary>
+    public static LookSums? OfLine(IVolume volume, TileIndex tile, int line)
+    {
+        LookSums? sum = null;
+        foreach (var look in volume.Looks)
+        {
+            if (look.Line != line || volume.Read(tile, look.Index) is not { } one)
+                continue;
+            // What a volume gives may be its own.
+            sum ??= new LookSums(one.Levels);
+            sum.Add(one);
+        }
+        return sum;
+    }
+
     /// <summary>Where a column starts in each array.</summary>
     public int ColumnStart(int ix, int iy) => (iy * VoxelGrid.TileSize + ix) * Levels;
 }

@@ -29,6 +29,20 @@ public sealed record VoxelGrid(double OriginEasting, double OriginNorthing, doub
     /// <summary>Burial of a level, which may be a fraction.</summary>
     public double BurialAt(double iz) => FirstBurial + iz * Spacing;
 
+    /// <summary>The column nearest to a place; false outside the grid.</summary>
+    public bool TryColumn(double easting, double northing, out int ix, out int iy)
+    {
+        (ix, iy) = ((int)Math.Round((easting - OriginEasting) / Spacing), (int)Math.Round((northing - OriginNorthing) / Spacing));
+        return Holds(ix, iy);
+    }
+
+    /// <summary>Whether there is such a column.</summary>
+    public bool Holds(int ix, int iy) => (uint)ix < (uint)CountX && (uint)iy < (uint)CountY;
+
+    /// <summary>The tile that holds a column, and where the column starts in the tile's arrays.</summary>
+    public (TileIndex Tile, int Start) Locate(int ix, int iy) =>
+        (new TileIndex(ix / TileSize, iy / TileSize), (iy % TileSize * TileSize + ix % TileSize) * CountZ);
+
     /// <summary>The tiles, row by row from the south-west.</summary>
     public IEnumerable<TileIndex> Tiles()
     {

@@ -2,8 +2,8 @@ using System.Globalization;
 
 namespace Undersand.Runs.Reporting;
 
-/// <summary>A table of 256 colours from low to high values, safe for colour-vision deficiency and monotonic in lightness (vik: towards both ends).</summary>
-/// <remarks>One quantity has one map everywhere: <see cref="Probability"/>, <see cref="Burial"/>, <see cref="Depth"/>, <see cref="Amplitude"/>, <see cref="Signed"/>.</remarks>
+/// <summary>A table of 256 colours from low to high values, safe for colour-vision deficiency and monotonic in lightness.</summary>
+/// <remarks>One quantity has one map everywhere: <see cref="Probability"/>, <see cref="Burial"/>, <see cref="Depth"/>, <see cref="Amplitude"/>, <see cref="Coherence"/>.</remarks>
 public sealed class ColourMap
 {
     private static readonly Dictionary<string, ColourMap> _tables = ReadTables();
@@ -29,8 +29,8 @@ public sealed class ColourMap
     /// <summary>Echo amplitude in decibels: our own grey, weak light and strong dark.</summary>
     public static ColourMap Amplitude { get; } = Grey();
 
-    /// <summary>Signed quantities about zero: vik.</summary>
-    public static ColourMap Signed => _tables["vik"];
+    /// <summary>Share of the echoes' energy that adds up, 0 to 1: vik from its light middle upwards.</summary>
+    public static ColourMap Coherence { get; } = UpperHalf(_tables["vik"]);
 
     /// <summary>What it is called where it was published.</summary>
     public string Name { get; }
@@ -39,7 +39,7 @@ public sealed class ColourMap
     public string Source { get; }
 
     /// <summary>All maps in use, for the colophon.</summary>
-    public static IReadOnlyList<ColourMap> All => [Probability, Burial, Depth, Amplitude, Signed];
+    public static IReadOnlyList<ColourMap> All => [Probability, Burial, Depth, Amplitude, Coherence];
 
     /// <summary>The colour of an entry.</summary>
     /// <param name="index">0 to 255.</param>
@@ -55,6 +55,14 @@ public sealed class ColourMap
         for (int i = 0; i < 256; i++)
             (rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]) = map[255 - i];
         return new(map.Name + ", reversed", map.Source, rgb);
+    }
+
+    private static ColourMap UpperHalf(ColourMap map)
+    {
+        var rgb = new byte[768];
+        for (int i = 0; i < 256; i++)
+            (rgb[3 * i], rgb[3 * i + 1], rgb[3 * i + 2]) = map[128 + i / 2];
+        return new(map.Name + ", upper half", map.Source, rgb);
     }
 
     // CIE 1976 lightness from 98 to 8 in equal steps, then the sRGB transfer curve (IEC 61966-2-1).

@@ -47,14 +47,19 @@ public static class TargetsGeoJson
         json.WritePropertyName("geometry");
         json.WriteRawValue($"{{\"type\":\"Point\",\"coordinates\":[{ResultNumber.Fixed(place.Longitude, 9)},{ResultNumber.Fixed(place.Latitude, 9)}]}}");
         json.WriteStartObject("properties");
+        WriteProperties(json, target);
+        json.WriteEndObject();
+        json.WriteEndObject();
+    }
+
+    /// <summary>Writes a target's properties into an object that is open.</summary>
+    public static void WriteProperties(Utf8JsonWriter json, Target target)
+    {
         foreach (TargetField field in TargetField.All)
         {
             json.WritePropertyName(field.Name);
             WriteValue(json, field.Kind, field.Value(target));
         }
-
-        json.WriteEndObject();
-        json.WriteEndObject();
     }
 
     private static void WriteValue(Utf8JsonWriter json, FieldKind kind, string? value)

@@ -7,7 +7,7 @@ namespace Undersand.Storage.GeoPackage;
 internal sealed class GeoPackageFile : IDisposable
 {
     private readonly SqliteConnection _connection;
-    private readonly SqliteTransaction _transaction;
+    private readonly SqliteTransaction? _transaction;
     private readonly ProjectedCrs _crs;
     private readonly string _date;
 
@@ -19,14 +19,13 @@ internal sealed class GeoPackageFile : IDisposable
         _crs = crs;
         _date = date;
         File.Delete(path);
-        _connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = path, Pooling = false }.ToString());
+        _connection = GeoPackageSql.Connect(path, SqliteOpenMode.ReadWriteCreate);
         try
         {
-            _connection.Open();
-            Execute($"PRAGMA application_id={GeoPackageSchema.ApplicationId}; PRAGMA user_version={GeoPackageSchema.UserVersion}; PRAGMA journal_mode=OFF; PRAGMA synchronous=OFF;");
+            GeoPackageSql.Mark(_connection);
+            Execute("PRAGMA journal_mode=OFF; PRAGMA synchronous=OFF;");
             _transaction = _connection.BeginTransaction();
-            Execute(GeoPackageSchema.Core);
-            AddReferenceSystems();
+            GeoPackageSql.Begin(_connection, _transaction, crs);
         }
         catch
         {
@@ -70,19 +69,13 @@ internal sealed class GeoPackageFile : IDisposable
     }
 
     /// <summary>Ends the transaction; without it nothing was meant.</summary>
-    public void Commit() => _transaction.Commit();
+    public void Commit() => _transaction!.Commit();
 
     /// <inheritdoc/>
     public void Dispose()
     {
-        _transaction.Dispose();
+        _transaction!.Dispose();
         _connection.Dispose();
-    }
-
-    private void AddReferenceSystems()
-    {
-        Insert("gpkg_spatial_ref_sys", "WGS 84 geodetic", 4326, "EPSG", 4326, GeoPackageSchema.Wgs84, "longitude and latitude, WGS 84");
-        Insert("gpkg_spatial_ref_sys", _crs.Name, _crs.Epsg, "EPSG", _crs.Epsg, _crs.Wkt, "the survey's reference system");
     }
 
     private void CreateTable(TableDefinition table, string? geometryColumn)
@@ -137,13 +130,5 @@ internal sealed class GeoPackageFile : IDisposable
         Run(command, values);
     }
 
-    private void Execute(string sql, params object?[] values)
-    {
-        using SqliteCommand command = _connection.CreateCommand();
-        command.CommandText = sql;
-        command.Transaction = _transaction;
-        for (int i = 0; i < values.Length; i++)
-            command.Parameters.AddWithValue("$p" + i, values[i] ?? DBNull.Value);
-        command.ExecuteNonQuery();
-    }
+    private void Execute(string sql, params object?[] values) => GeoPackageSql.Execute(_connection, _transaction, sql, values);
 }

@@ -17,7 +17,6 @@ public sealed class JudgementsGeoPackage
         CREATE TABLE judgements (fid INTEGER PRIMARY KEY AUTOINCREMENT NOT NULL, geom POINT, target_id TEXT NOT NULL UNIQUE, verdict TEXT, priority INTEGER, note TEXT NOT NULL, who TEXT NOT NULL, when_utc DATETIME NOT NULL);
         """;
 
-    private static readonly InstantPattern Time = InstantPattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:ss.fff'Z'");
     private readonly string _path;
     private readonly ProjectedCrs _crs;
     private readonly Lock _lock = new();
@@ -35,7 +34,7 @@ public sealed class JudgementsGeoPackage
             return new(path, crs, []);
         try
         {
-            using SqliteConnection file = Connect(path, SqliteOpenMode.ReadOnly);
+            using SqliteConnection file = GeoPackageSql.Connect(path, SqliteOpenMode.ReadOnly);
             return new(path, crs, ReadActs(file));
         }
         catch (Exception e) when (e is SqliteException or UnparsableValueException or InvalidCastException or ArgumentException or InvalidOperationException)
@@ -123,15 +122,15 @@ public sealed class JudgementsGeoPackage
     {
         if (!File.Exists(_path))
             WholeFile.WriteThrough(_path, Make);
-        using SqliteConnection file = Connect(_path, SqliteOpenMode.ReadWrite);
-        Execute(file, null, "PRAGMA journal_mode=DELETE; PRAGMA synchronous=FULL;");
+        using SqliteConnection file = GeoPackageSql.Connect(_path, SqliteOpenMode.ReadWrite);
+        GeoPackageSql.Execute(file, null, "PRAGMA journal_mode=DELETE; PRAGMA synchronous=FULL;");
         using SqliteTransaction transaction = file.BeginTransaction();
-        object?[] common = [said.TargetId, said.Verdict?.ToString().ToLowerInvariant(), said.Priority, said.Note, said.Who, Time.Format(said.When)];
-        Execute(file, transaction, "INSERT INTO acts (target_id, verdict, priority, note, who, when_utc, easting_m, northing_m, undoes) VALUES ($p0, $p1, $p2, $p3, $p4, $p5, $p6, $p7, $p8)", [.. common, said.Place.Easting, said.Place.Northing, undoes]);
-        Execute(file, transaction, "DELETE FROM judgements WHERE target_id = $p0", said.TargetId);
+        object?[] common = [said.TargetId, said.Verdict?.ToString().ToLowerInvariant(), said.Priority, said.Note, said.Who, GeoPackageSql.Time.Format(said.When)];
+        GeoPackageSql.Execute(file, transaction, "INSERT INTO acts (target_id, verdict, priority, note, who, when_utc, easting_m, northing_m, undoes) VALUES ($p0, $p1, $p2, $p3, $p4, $p5, $p6, $p7, $p8)", [.. common, said.Place.Easting, said.Place.Northing, undoes]);
+        GeoPackageSql.Execute(file, transaction, "DELETE FROM judgements WHERE target_id = $p0", said.TargetId);
         if (!said.IsEmpty)
-            Execute(file, transaction, "INSERT INTO judgements (target_id, verdict, priority, note, who, when_utc, geom) VALUES ($p0, $p1, $p2, $p3, $p4, $p5, $p6)", [.. common, GeometryBlob.Point(_crs.Epsg, said.Place.Easting, said.Place.Northing).ToArray()]);
-        Execute(file, transaction, "UPDATE gpkg_contents SET last_change = $p0", Time.Format(said.When));
+            GeoPackageSql.Execute(file, transaction, "INSERT INTO judgements (target_id, verdict, priority, note, who, when_utc, geom) VALUES ($p0, $p1, $p2, $p3, $p4, $p5, $p6)", [.. common, GeometryBlob.Point(_crs.Epsg, said.Place.Easting, said.Place.Northing).ToArray()]);
+        GeoPackageSql.Execute(file, transaction, "UPDATE gpkg_contents SET last_change = $p0", GeoPackageSql.Time.Format(said.When));
         transaction.Commit();
         long number = (_acts.Count == 0 ? 0 : _acts[^1].Number) + 1;
         _acts.Add(new JudgementAct(number, said, undoes));
@@ -140,14 +139,13 @@ public sealed class JudgementsGeoPackage
     private void Make(string unfinished)
     {
         File.Delete(unfinished);
-        using SqliteConnection file = Connect(unfinished, SqliteOpenMode.ReadWriteCreate);
-        Execute(file, null, $"PRAGMA application_id={GeoPackageSchema.ApplicationId}; PRAGMA user_version={GeoPackageSchema.UserVersion};");
-        Execute(file, null, GeoPackageSchema.Core + Tables);
-        Execute(file, null, "INSERT INTO gpkg_spatial_ref_sys VALUES ('WGS 84 geodetic', 4326, 'EPSG', 4326, $p0, 'longitude and latitude, WGS 84')", GeoPackageSchema.Wgs84);
-        Execute(file, null, "INSERT INTO gpkg_spatial_ref_sys VALUES ($p0, $p1, 'EPSG', $p1, $p2, 'the reference system of the survey')", _crs.Name, _crs.Epsg, _crs.Wkt);
-        Execute(file, null, "INSERT INTO gpkg_contents (table_name, data_type, identifier, description) VALUES ('acts', 'attributes', 'acts', 'Everything that was said about targets, in order; undoing is an act too.')");
-        Execute(file, null, "INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id) VALUES ('judgements', 'features', 'judgements', 'What people make of the targets now.', $p0)", _crs.Epsg);
-        Execute(file, null, "INSERT INTO gpkg_geometry_columns VALUES ('judgements', 'geom', 'POINT', $p0, 0, 0)", _crs.Epsg);
+        using SqliteConnection file = GeoPackageSql.Connect(unfinished, SqliteOpenMode.ReadWriteCreate);
+        GeoPackageSql.Mark(file);
+        GeoPackageSql.Begin(file, null, _crs);
+        GeoPackageSql.Execute(file, null, Tables);
+        GeoPackageSql.Execute(file, null, "INSERT INTO gpkg_contents (table_name, data_type, identifier, description) VALUES ('acts', 'attributes', 'acts', 'Everything that was said about targets, in order; undoing is an act too.')");
+        GeoPackageSql.Execute(file, null, "INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id) VALUES ('judgements', 'features', 'judgements', 'What people make of the targets now.', $p0)", _crs.Epsg);
+        GeoPackageSql.Execute(file, null, "INSERT INTO gpkg_geometry_columns VALUES ('judgements', 'geom', 'POINT', $p0, 0, 0)", _crs.Epsg);
     }
 
     private static List<JudgementAct> ReadActs(SqliteConnection file)
@@ -160,26 +158,9 @@ public sealed class JudgementsGeoPackage
         {
             Verdict? verdict = row.IsDBNull(4) ? null : Enum.Parse<Verdict>(row.GetString(4), ignoreCase: true);
             var said = new Judgement(row.GetString(1), new GridPoint(row.GetDouble(2), row.GetDouble(3), double.NaN), verdict,
-                row.IsDBNull(5) ? null : row.GetInt32(5), row.GetString(6), row.GetString(7), Time.Parse(row.GetString(8)).GetValueOrThrow());
+                row.IsDBNull(5) ? null : row.GetInt32(5), row.GetString(6), row.GetString(7), GeoPackageSql.Time.Parse(row.GetString(8)).GetValueOrThrow());
             acts.Add(new JudgementAct(row.GetInt64(0), said, row.IsDBNull(9) ? null : row.GetInt64(9)));
         }
         return acts;
-    }
-
-    private static SqliteConnection Connect(string path, SqliteOpenMode mode)
-    {
-        var file = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = path, Mode = mode, Pooling = false }.ToString());
-        file.Open();
-        return file;
-    }
-
-    private static void Execute(SqliteConnection file, SqliteTransaction? transaction, string sql, params object?[] values)
-    {
-        using SqliteCommand command = file.CreateCommand();
-        command.CommandText = sql;
-        command.Transaction = transaction;
-        for (int i = 0; i < values.Length; i++)
-            command.Parameters.AddWithValue("$p" + i, values[i] ?? DBNull.Value);
-        command.ExecuteNonQuery();
     }
 }

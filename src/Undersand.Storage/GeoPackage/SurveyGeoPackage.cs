@@ -1,5 +1,3 @@
-using System.Globalization;
-using NodaTime;
 using Undersand.Positioning;
 using Undersand.Storage.Geo;
 
@@ -21,7 +19,7 @@ public static class SurveyGeoPackage
         ProjectedCrs crs = SurveyFrame.Of(result.Survey);
         WholeFile.WriteThrough(path, unfinished =>
         {
-            using (var file = new GeoPackageFile(unfinished, crs, Time(result.NewestPing)))
+            using (var file = new GeoPackageFile(unfinished, crs, GeoPackageSql.Time.Format(result.NewestPing)))
             {
                 TrackLayers.AddTo(file, result);
                 SeabedLayers.AddTo(file, result);
@@ -34,10 +32,6 @@ public static class SurveyGeoPackage
             written.Flush(flushToDisk: true);
         });
     }
-
-    /// <summary>A time as GeoPackage 1.3, table 1, has it: UTC with three decimals.</summary>
-    public static string Time(Instant time) =>
-        time.ToDateTimeUtc().ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 
     private static void AddNotes(GeoPackageFile file, SurveyResult result)
     {

@@ -1,16 +1,12 @@
 using System.Globalization;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
-using NodaTime;
-using NodaTime.Text;
 
 namespace Undersand.Storage.GeoPackage;
 
 /// <summary>Reads back what <see cref="SurveyGeoPackage"/> wrote, without changing a byte of it.</summary>
 public static class SurveyGeoPackageReader
 {
-    private static readonly InstantPattern Time = InstantPattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:ss.fff'Z'");
-
     /// <summary>Reads the file.</summary>
     /// <param name="path"><c>survey.gpkg</c>.</param>
     /// <exception cref="SurveyException">It isn't there, or is no such file.</exception>
@@ -18,8 +14,7 @@ public static class SurveyGeoPackageReader
     {
         try
         {
-            using var file = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = path, Mode = SqliteOpenMode.ReadOnly, Pooling = false }.ToString());
-            file.Open();
+            using SqliteConnection file = GeoPackageSql.Connect(path, SqliteOpenMode.ReadOnly);
             var pings = Rows(file, "SELECT * FROM pings ORDER BY fid", Ping).ToLookup(p => p.Line, p => p.Ping);
             return new SurveyContents(
                 Rows(file, "SELECT srs_id FROM gpkg_geometry_columns WHERE table_name = 'targets'", row => row.GetInt32(0)).Single(),
@@ -49,7 +44,7 @@ public static class SurveyGeoPackageReader
     private static (string Line, PingResult Ping) Ping(SqliteDataReader row)
     {
         (double x, double y) = GeometryReader.Rings(Blob(row, "geom"))[0][0];
-        var ping = new PingResult((int)Number(row, "ping"), Time.Parse(Text(row, "time_utc")).GetValueOrThrow(), new GridPoint(x, y, Number(row, "source_depth_m")),
+        var ping = new PingResult((int)Number(row, "ping"), GeoPackageSql.Time.Parse(Text(row, "time_utc")).GetValueOrThrow(), new GridPoint(x, y, Number(row, "source_depth_m")),
             Maybe(row, "seabed_depth_m"), Number(row, "used") != 0, Maybe(row, "snr_db"));
         return (Text(row, "line"), ping);
     }

@@ -34,7 +34,7 @@ internal static class SurveyMetadata
             ["@type"] = "Dataset",
             ["name"] = survey.Name,
             ["description"] = "What lies under the seabed, computed from sub-bottom sonar recordings. A target is a place to look, not a permission to dig.",
-            ["dateModified"] = SurveyGeoPackage.Time(result.NewestPing),
+            ["dateModified"] = GeoPackageSql.Time.Format(result.NewestPing),
             ["additionalProperty"] = facts,
         }.ToJsonString(Json);
     }

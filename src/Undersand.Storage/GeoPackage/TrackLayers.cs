@@ -63,7 +63,7 @@ internal static class TrackLayers
 
     private static object?[] PingValues(string line, PingResult ping) =>
     [
-        line, ping.Number, SurveyGeoPackage.Time(ping.Time), Rounded(ping.Source.Depth, 3), Rounded(ping.SeabedDepth, 3),
+        line, ping.Number, GeoPackageSql.Time.Format(ping.Time), Rounded(ping.Source.Depth, 3), Rounded(ping.SeabedDepth, 3),
         Rounded(ping.SeabedDepth - ping.Source.Depth, 3), ping.Used ? 1 : 0, Rounded(ping.SnrDb, 2),
     ];
 

@@ -69,6 +69,20 @@ public sealed class GeoTiffMap
         }
     }
 
+    /// <summary>The value at a place; NaN outside or where there is no data.</summary>
+    /// <param name="easting">Metres.</param>
+    /// <param name="northing">Metres.</param>
+    /// <param name="level">Index in <see cref="Levels"/>.</param>
+    /// <param name="tile">Gives a tile by level and place; null reads it from the file.</param>
+    public float ValueAt(double easting, double northing, int level = 0, Func<int, int, int, float[]>? tile = null)
+    {
+        double spacing = Spacing * (1 << level);
+        int x = (int)Math.Floor((easting - West) / spacing), y = (int)Math.Floor((North - northing) / spacing);
+        if (x < 0 || y < 0 || x >= Levels[level].Width || y >= Levels[level].Height)
+            return float.NaN;
+        return (tile ?? ReadTile)(level, x / TileSize, y / TileSize)[y % TileSize * TileSize + x % TileSize];
+    }
+
     /// <summary>The values of a tile, row by row from the north; NaN where there is no data or the tile lies outside.</summary>
     /// <param name="level">Index in <see cref="Levels"/>.</param>
     /// <param name="x">Eastwards, from 0.</param>

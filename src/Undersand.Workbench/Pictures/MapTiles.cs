@@ -66,13 +66,7 @@ internal sealed class MapTiles
     public double At(string map, double easting, double northing, int level = 0)
     {
         GeoTiffMap file = _results.Maps[map];
-        level = Math.Clamp(level, 0, file.Levels.Count - 1);
-        double spacing = file.Spacing * (1 << level);
-        int x = (int)Math.Floor((easting - file.West) / spacing), y = (int)Math.Floor((file.North - northing) / spacing);
-        if (x < 0 || y < 0 || x >= file.Levels[level].Width || y >= file.Levels[level].Height)
-            return double.NaN;
-        float[] tile = _values.Get((map, level, x / GeoTiffMap.TileSize, y / GeoTiffMap.TileSize), k => file.ReadTile(k.Item2, k.Item3, k.Item4));
-        return tile[y % GeoTiffMap.TileSize * GeoTiffMap.TileSize + x % GeoTiffMap.TileSize];
+        return file.ValueAt(easting, northing, Math.Clamp(level, 0, file.Levels.Count - 1), (l, x, y) => _values.Get((map, l, x, y), k => file.ReadTile(k.Item2, k.Item3, k.Item4)));
     }
 
     private byte[] Coloured(Quantity quantity, int z, int x, int y)

@@ -34,7 +34,7 @@ internal sealed class SectionTiles
     public IReadOnlyList<Quantity> Quantities { get; } =
     [
         new("reflectivity", "Echo strength, dB", "All lines together; 0 dB is the strength that one voxel in a thousand exceeds.", ColourMap.Amplitude, -DecibelsShown, 0, false),
-        new("evidence", "Coherence", "Share of the echoes' energy that adds up in one place, 0 to 1. Noise alone stays low.", ColourMap.Signed, -1, 1, false),
+        new("coherence", "Coherence", "Share of the echoes' energy that adds up in one place, 0 to 1. Noise alone stays low.", ColourMap.Coherence, 0, 1, false),
         new("probability", "Probability", "That the top of a compact body lies in the voxel. Not calibrated yet.", ColourMap.Probability, 0, 1, false),
     ];
 
@@ -85,14 +85,13 @@ internal sealed class SectionTiles
         byte greatest = 0;
         for (int i = 0; i < cells * cells; i++)
         {
-            int ix = (int)Math.Round((e + ((i % cells + 0.5) / cells - 0.5) * metres - _grid.OriginEasting) / _grid.Spacing), iy = (int)Math.Round((n + ((i / cells + 0.5) / cells - 0.5) * metres - _grid.OriginNorthing) / _grid.Spacing);
-            if (ix < 0 || iy < 0 || ix >= _grid.CountX || iy >= _grid.CountY)
+            if (!_grid.TryColumn(e + ((i % cells + 0.5) / cells - 0.5) * metres, n + ((i / cells + 0.5) / cells - 0.5) * metres, out int ix, out int iy))
                 continue;
-            var at = new TileIndex(ix / VoxelGrid.TileSize, iy / VoxelGrid.TileSize);
+            (TileIndex at, int start) = _grid.Locate(ix, iy);
             if (held.At != at)
                 held = (at, Tile(at));
             if (held.Image is { } tile)
-                greatest = Math.Max(greatest, quantity.IndexOf(Value(tile, quantity.Name, (iy % VoxelGrid.TileSize * VoxelGrid.TileSize + ix % VoxelGrid.TileSize) * _grid.CountZ + level)));
+                greatest = Math.Max(greatest, quantity.IndexOf(Value(tile, quantity.Name, start + level)));
         }
         return greatest;
     }
@@ -115,13 +114,12 @@ internal sealed class SectionTiles
     // One column of voxels into one column of the picture, whose rows lie 256 apart; the greater entry stays.
     private void Column((double E, double N) place, Quantity quantity, bool depth, int rows, Span<byte> into)
     {
-        int ix = (int)Math.Round((place.E - _grid.OriginEasting) / _grid.Spacing), iy = (int)Math.Round((place.N - _grid.OriginNorthing) / _grid.Spacing);
-        if (ix < 0 || iy < 0 || ix >= _grid.CountX || iy >= _grid.CountY)
+        if (!_grid.TryColumn(place.E, place.N, out int ix, out int iy))
             return;
+        (TileIndex at, int start) = _grid.Locate(ix, iy);
         double seabed = depth ? _maps.At("seabed", place.E, place.N) : 0;
-        if (double.IsNaN(seabed) || Tile(new TileIndex(ix / VoxelGrid.TileSize, iy / VoxelGrid.TileSize)) is not { } tile)
+        if (double.IsNaN(seabed) || Tile(at) is not { } tile)
             return;
-        int start = (iy % VoxelGrid.TileSize * VoxelGrid.TileSize + ix % VoxelGrid.TileSize) * _grid.CountZ;
         int shift = depth ? (int)Math.Round((seabed + _grid.FirstBurial - 0.5 * _grid.Spacing - FirstDepth) / _grid.Spacing) : 0;
         for (int z = 0; z < _grid.CountZ; z++)
         {
@@ -134,7 +132,7 @@ internal sealed class SectionTiles
     private double Value(TileImage tile, string name, int voxel) => name switch
     {
         "reflectivity" => tile.Amplitude[voxel] is var a && float.IsNaN(a) ? double.NaN : 20 * Math.Log10(Math.Max(a / _strongest.Value, 1e-6)),
-        "evidence" => tile.Coherence[voxel],
+        "coherence" => tile.Coherence[voxel],
         _ => tile.Probability[voxel],
     };
 

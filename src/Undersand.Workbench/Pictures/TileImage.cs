@@ -19,9 +19,9 @@ internal sealed record TileImage(float[] Amplitude, float[] Coherence, float[] P
         var coherent = new float[count];
         var all = new float[count];
         var traces = new float[count];
-        int[][] lines = [.. volume.Looks.GroupBy(l => l.Line).Select(l => l.Select(look => look.Index).ToArray())];
+        int[] lines = [.. volume.Looks.Select(l => l.Line).Distinct()];
         var sums = new LookSums?[lines.Length];
-        Parallel.For(0, lines.Length, line => sums[line] = Summed(volume, tile, lines[line]));
+        Parallel.For(0, lines.Length, line => sums[line] = LookSums.OfLine(volume, tile, lines[line]));
         foreach (LookSums line in sums.OfType<LookSums>())
             for (int i = 0; i < count; i++)
                 if (line.Traces[i] > 0)
@@ -38,28 +38,5 @@ internal sealed record TileImage(float[] Amplitude, float[] Coherence, float[] P
             coherent[i] = all[i] > 0 ? Math.Clamp(coherent[i] / all[i], 0, 1) : float.NaN;
         }
         return new TileImage(energy, coherent, probability);
-    }
-
-    // One line's looks, added up in their order; null where it never saw the tile.
-    private static LookSums? Summed(ZarrVolume volume, TileIndex tile, int[] looks)
-    {
-        LookSums? sum = null;
-        foreach (int look in looks)
-            if (volume.Read(tile, look) is { } one)
-            {
-                if (sum is null)
-                {
-                    sum = one;
-                    continue;
-                }
-                for (int i = 0; i < one.Traces.Length; i++)
-                {
-                    sum.Real[i] += one.Real[i];
-                    sum.Imaginary[i] += one.Imaginary[i];
-                    sum.SumOfSquares[i] += one.SumOfSquares[i];
-                    sum.Traces[i] += one.Traces[i];
-                }
-            }
-        return sum;
     }
 }

@@ -13,7 +13,7 @@ internal sealed class OpenedResults
     private OpenedResults(string folder, RunRecord record, SurveyContents contents, ProjectedCrs crs, ZarrVolume volume, IReadOnlyDictionary<string, GeoTiffMap> maps, JudgementsGeoPackage judgements)
     {
         (Folder, Record, Contents, Crs, Volume, Maps, Judgements) = (folder, record, contents, crs, volume, maps, judgements);
-        Targets = [.. contents.Targets.Select(t => t with { Position = t.Position with { Depth = SeabedAt(t.Position) + t.BurialDepth.Value } })];
+        Targets = [.. contents.Targets.Select(t => t with { Position = t.Position with { Depth = maps["seabed"].ValueAt(t.Position.Easting, t.Position.Northing) + t.BurialDepth.Value } })];
     }
 
     public string Folder { get; }
@@ -59,14 +59,5 @@ internal sealed class OpenedResults
         string[] maps = ["seabed", "probability", "burial_of_greatest", "could_have_seen"];
         return new OpenedResults(folder, record, contents, crs, ZarrVolume.Open(At("volume.zarr")), maps.ToDictionary(m => m, m => GeoTiffMap.Open(At("maps", m + ".tif"))),
             JudgementsGeoPackage.Open(At("judgements.gpkg"), crs));
-    }
-
-    private double SeabedAt(GridPoint place)
-    {
-        GeoTiffMap map = Maps["seabed"];
-        int x = (int)Math.Floor((place.Easting - map.West) / map.Spacing), y = (int)Math.Floor((map.North - place.Northing) / map.Spacing);
-        if (x < 0 || y < 0 || x >= map.Levels[0].Width || y >= map.Levels[0].Height)
-            return double.NaN;
-        return map.ReadTile(0, x / GeoTiffMap.TileSize, y / GeoTiffMap.TileSize)[y % GeoTiffMap.TileSize * GeoTiffMap.TileSize + x % GeoTiffMap.TileSize];
     }
 }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Undersand.Positioning;
+using Undersand.Storage.Geo;
 using Undersand.Storage.GeoPackage;
 using Undersand.Workbench.Results;
 
@@ -11,6 +12,7 @@ internal sealed class Feature
     private readonly string _type;
     private readonly IReadOnlyList<IReadOnlyList<GeoPoint>> _rings;
     private readonly (string Name, object? Value)[] _properties;
+    private Target? _target;
 
     private Feature(string id, string type, ProjectedCrs crs, IReadOnlyList<IReadOnlyList<(double X, double Y)>> rings, params (string, object?)[] properties)
     {
@@ -20,11 +22,12 @@ internal sealed class Feature
 
     public string Id { get; }
 
+    /// <summary>A target with the properties it has in targets.geojson, and what people make of it.</summary>
     public static Feature Of(Target t, int number, Judgement? said, ProjectedCrs crs) => new(t.Id, "Point", crs, [[(t.Position.Easting, t.Position.Northing)]],
-        ("number", number), ("id", t.Id), ("easting_m", t.Position.Easting), ("northing_m", t.Position.Northing), ("probability", t.Probability.Value), ("calibrated", false),
-        ("burial_depth_m", t.BurialDepth.Value), ("burial_depth_sd_m", t.BurialDepth.StandardDeviation), ("horizontal_sd_m", t.HorizontalSd), ("length_m", t.Length), ("width_m", t.Width), ("thickness_m", t.Thickness),
-        ("material", t.MaterialProbabilities.Count > 0 ? t.Material.ToString().ToLowerInvariant() : null), ("lines_seen", t.LinesSeen),
-        ("verdict", said?.Verdict?.ToString().ToLowerInvariant()), ("priority", said?.Priority), ("note", said?.Note), ("judged_by", said?.Who), ("judged_utc", said?.When.ToString()));
+        ("number", number), ("calibrated", false), ("verdict", said?.Verdict?.ToString().ToLowerInvariant()), ("priority", said?.Priority), ("note", said?.Note), ("judged_by", said?.Who), ("judged_utc", said?.When.ToString()))
+    {
+        _target = t,
+    };
 
     public static Feature Of(LineResult line, ProjectedCrs crs) => new(line.Name, "LineString", crs, [[.. line.Pings.Select(p => (p.Source.Easting, p.Source.Northing))]],
         ("name", line.Name), ("pings", line.Quality.Pings), ("pings_used", line.Quality.PingsUsed), ("length_m", line.Quality.Length), ("mean_height_m", line.Quality.MeanHeight), ("seabed_snr_db", line.Quality.SeabedSnrDb));
@@ -56,6 +59,8 @@ internal sealed class Feature
         }
         json.WriteEndObject();
         json.WriteStartObject("properties");
+        if (_target is not null)
+            TargetsGeoJson.WriteProperties(json, _target);
         foreach (var (name, value) in _properties)
         {
             json.WritePropertyName(name);

@@ -44,8 +44,7 @@ internal static class Routes
     {
         if (maps.Quantities.Concat(sections.Quantities).FirstOrDefault(q => q.Name == quantity) is not { } q)
             return Answer.NotFound();
-        double low = q.Name == "evidence" ? 0 : q.Low;
-        byte[] indices = [.. Enumerable.Range(0, 256).Select(i => q.IndexOf(low + (q.High - low) * (q.Downwards ? i : 255 - i) / 255))];
+        byte[] indices = [.. Enumerable.Range(0, 256).Select(i => q.IndexOf(q.Low + (q.High - q.Low) * (q.Downwards ? i : 255 - i) / 255))];
         return Picture(Png.Encode(1, 256, indices, q.Map), context);
     }
 

@@ -61,10 +61,10 @@ internal static class ViewJson
             json.WriteString("name", q.Name);
             json.WriteString("title", q.Title);
             json.WriteString("meaning", q.Meaning);
-            json.WriteNumber("low", q.Name == "evidence" ? 0 : q.Low);
+            json.WriteNumber("low", q.Low);
             json.WriteNumber("high", q.High);
             json.WriteBoolean("downwards", q.Downwards);
-            Numbers(json, "ticks", [.. q.Ticks().Where(t => q.Name != "evidence" || t >= 0)]);
+            Numbers(json, "ticks", [.. q.Ticks()]);
             json.WriteEndObject();
         }
         json.WriteEndArray();

@@ -17,7 +17,7 @@ internal sealed class BodyLibrary
     // Places counted from the top, metres, upwards negative.
     private const double FirstPlace = -0.6, LastPlace = 0.9, PlaceStep = 0.005;
     private readonly Survey _survey;
-    private readonly double[] _frequencies;
+    private readonly double[] _frequencies, _weights;
     private readonly double _carrier;
 
     /// <param name="survey">For the sediment.</param>
@@ -27,10 +27,10 @@ internal sealed class BodyLibrary
         _survey = survey;
         int count = Math.Max(2, (int)Math.Ceiling((pulse.HighFrequency - pulse.LowFrequency) / FrequencyStep));
         _frequencies = [.. Enumerable.Range(0, count).Select(i => pulse.LowFrequency + (i + 0.5) * (pulse.HighFrequency - pulse.LowFrequency) / count)];
-        double[] weights = [.. _frequencies.Select(pulse.WeightAt)];
-        double sum = weights.Sum();
+        double sum = _frequencies.Sum(pulse.WeightAt);
+        _weights = [.. _frequencies.Select(f => pulse.WeightAt(f) / sum)];
         _carrier = 0.5 * (pulse.LowFrequency + pulse.HighFrequency);
-        Entries = [.. Spheres().Select(s => new Entry(s.Name, s.Class, s.Sphere.Radius, [.. Spectrum(s.Sphere, weights, sum)]))];
+        Entries = [.. Spheres().Select(s => new Entry(s.Name, s.Class, s.Sphere.Radius, Spectrum(s.Sphere)))];
     }
 
     /// <summary>The bodies.</summary>
@@ -49,7 +49,7 @@ internal sealed class BodyLibrary
                 turns[p * _frequencies.Length + i] = Complex.FromPolarCoordinates(Math.Pow(10, -loss * _frequencies[i]),
                     4 * Math.PI * (_frequencies[i] - _carrier) * (FirstPlace + p * PlaceStep) / _survey.Sediment.SoundSpeed);
         // The gain undoes absorption for the pulse's peak.
-        double gain = 1 / Math.Max(_frequencies.Select((f, i) => Entries[0].Weights[i] * Math.Pow(10, -loss * f)).Sum(), 1e-12);
+        double gain = 1 / Math.Max(_frequencies.Select((f, i) => _weights[i] * Math.Pow(10, -loss * f)).Sum(), 1e-12);
         for (int e = 0; e < images.Length; e++)
         {
             images[e] = new Complex[places];
@@ -79,37 +79,20 @@ internal sealed class BodyLibrary
     /// <summary>Name of what doesn't ring at all.</summary>
     public const string Rigid = "rigid";
 
-    private IEnumerable<(Complex Value, double Weight)> Spectrum(Sphere sphere, double[] weights, double sum)
+    private Complex[] Spectrum(Sphere sphere)
     {
         var scattering = new SphereScattering(sphere, _survey.Sediment.Density, _survey.Sediment.SoundSpeed);
-        for (int i = 0; i < _frequencies.Length; i++)
-        {
-            // The paper counts phase with e^(−iωt) from the centre; here it is e^(+iωt) from the top, a radius each way earlier.
-            Complex fromTop = Complex.FromPolarCoordinates(1, -4 * Math.PI * _frequencies[i] * sphere.Radius / _survey.Sediment.SoundSpeed);
-            yield return (weights[i] / sum * Complex.Conjugate(scattering.ModesAt(_frequencies[i]).ScatteringLength(-1)) * fromTop, weights[i] / sum);
-        }
+        // The paper counts phase with e^(−iωt) from the centre; here it is e^(+iωt) from the top, a radius each way earlier.
+        return [.. _frequencies.Select((f, i) => _weights[i] * Complex.Conjugate(scattering.ModesAt(f).ScatteringLength(-1))
+            * Complex.FromPolarCoordinates(1, -4 * Math.PI * f * sphere.Radius / _survey.Sediment.SoundSpeed))];
     }
 
     /// <summary>A body of the library.</summary>
-    internal sealed class Entry
-    {
-        public Entry(string name, Material material, double radius, IReadOnlyList<(Complex Value, double Weight)> spectrum)
-        {
-            (Name, Material, Radius) = (name, material, radius);
-            Spectrum = [.. spectrum.Select(s => s.Value)];
-            Weights = [.. spectrum.Select(s => s.Weight)];
-        }
-
-        public string Name { get; }
-
-        public Material Material { get; }
-
-        public double Radius { get; }
-
-        public Complex[] Spectrum { get; }
-
-        public double[] Weights { get; }
-    }
+    /// <param name="Name">Of its stuff.</param>
+    /// <param name="Material">Its class.</param>
+    /// <param name="Radius">Metres.</param>
+    /// <param name="Spectrum">Of its compressed echo, counted from its top.</param>
+    internal sealed record Entry(string Name, Material Material, double Radius, Complex[] Spectrum);
 
     /// <summary>The images of all bodies at one burial.</summary>
     /// <param name="values">Turned back by the carrier.</param>

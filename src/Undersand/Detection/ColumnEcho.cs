@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace Undersand.Detection;
 
 /// <summary>A column of one line's complex image, interpolated between levels.</summary>
@@ -11,30 +13,29 @@ internal sealed class ColumnEcho
     private readonly double[] _real, _imaginary;
     private readonly double _rate;
 
-    /// <param name="real">Real parts, level by level.</param>
-    /// <param name="imaginary">Imaginary parts.</param>
+    /// <param name="values">The image, level by level.</param>
     /// <param name="around">Level about which the rate of turning is measured.</param>
     /// <param name="carrier">Expected turn per level, radians, positive with burial.</param>
-    public ColumnEcho(float[] real, float[] imaginary, int around, double carrier)
+    public ColumnEcho(Complex[] values, int around, double carrier)
     {
-        int n = real.Length;
-        double sumReal = 0, sumImaginary = 0;
+        Values = values;
+        int n = values.Length;
+        Complex sum = 0;
         for (int z = Math.Max(around - 2, 0); z < Math.Min(around + 2, n - 1); z++)
-        {
-            sumReal += real[z + 1] * real[z] + imaginary[z + 1] * imaginary[z];
-            sumImaginary += imaginary[z + 1] * real[z] - real[z + 1] * imaginary[z];
-        }
-        double measured = sumReal == 0 && sumImaginary == 0 ? carrier : Math.Atan2(sumImaginary, sumReal);
+            sum += values[z + 1] * Complex.Conjugate(values[z]);
+        double measured = sum == 0 ? carrier : sum.Phase;
         _rate = measured + 2 * Math.PI * Math.Round((carrier - measured) / (2 * Math.PI));
         _real = new double[n];
         _imaginary = new double[n];
         for (int z = 0; z < n; z++)
         {
-            double c = Math.Cos(_rate * z), s = -Math.Sin(_rate * z);
-            _real[z] = real[z] * c - imaginary[z] * s;
-            _imaginary[z] = real[z] * s + imaginary[z] * c;
+            Complex slow = values[z] * Complex.FromPolarCoordinates(1, -_rate * z);
+            (_real[z], _imaginary[z]) = (slow.Real, slow.Imaginary);
         }
     }
+
+    /// <summary>The image as it was given.</summary>
+    public Complex[] Values { get; }
 
     /// <summary>The complex amplitude at a fractional level.</summary>
     public (double Real, double Imaginary) At(double level)

@@ -92,14 +92,14 @@ public sealed class Detector
         float deepest = float.NaN;
         for (int z = FirstLevel; z < _field.Grid.CountZ; z++)
         {
-            double ratio = 0;
+            double amplitudes = 0;
             int lines = 0;
             foreach (int line in _field.Lines)
                 if (_field.TryLineAt(line, x, y, z, out _, out _, out float background))
-                    (ratio, lines) = (ratio + amplitude / Math.Sqrt(background), lines + 1);
+                    (amplitudes, lines) = (amplitudes + amplitude / Math.Sqrt(background), lines + 1);
             if (lines == 0)
                 continue;
-            bool seen = ratio / lines * (ratio / lines) >= Null.RatioFor(0, lines, z);
+            bool seen = TileEvidence.Together(amplitudes, lines) >= Null.RatioFor(0, lines, z);
             deepest = seen ? (float)_field.Grid.BurialAt(z) : float.IsNaN(deepest) ? 0 : deepest;
         }
         return deepest;

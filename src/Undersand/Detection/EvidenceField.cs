@@ -57,12 +57,11 @@ internal sealed class EvidenceField
 
     private bool TryLocate(int ix, int iy, int iz, out TileIndex tile, out int place)
     {
-        tile = default;
-        place = 0;
-        if ((uint)ix >= (uint)Grid.CountX || (uint)iy >= (uint)Grid.CountY || (uint)iz >= (uint)Grid.CountZ)
+        (tile, place) = (default, 0);
+        if (!Grid.Holds(ix, iy) || (uint)iz >= (uint)Grid.CountZ)
             return false;
-        tile = new TileIndex(ix / VoxelGrid.TileSize, iy / VoxelGrid.TileSize);
-        place = (iy % VoxelGrid.TileSize * VoxelGrid.TileSize + ix % VoxelGrid.TileSize) * Grid.CountZ + iz;
+        (tile, int start) = Grid.Locate(ix, iy);
+        place = start + iz;
         return true;
     }
 
@@ -87,7 +86,7 @@ internal sealed class EvidenceField
             Accumulate(seen, background, ratio, lines);
         }
         for (int i = 0; i < length; i++)
-            ratio[i] = lines[i] > 0 ? ratio[i] / lines[i] * (ratio[i] / lines[i]) : float.NaN;
+            ratio[i] = lines[i] > 0 ? (float)TileEvidence.Together(ratio[i], lines[i]) : float.NaN;
         return new(ratio, lines);
     }
 

@@ -4,13 +4,13 @@ namespace Undersand.Detection;
 /// <remarks>Amplitude is (Σ sum)/(Σ traces); a voxel nobody looked at has NaN energy. Places as in <see cref="LookSums"/>.</remarks>
 internal sealed class LineTile
 {
-    private LineTile(int length)
+    private LineTile(LookSums sums)
     {
-        Real = new float[length];
-        Imaginary = new float[length];
-        Energy = new float[length];
-        Incoherent = new float[length];
-        SelfNoise = new float[length];
+        (Real, Imaginary) = (sums.Real, sums.Imaginary);
+        Energy = new float[Real.Length];
+        Incoherent = sums.SumOfSquares;
+        SelfNoise = new float[Real.Length];
+        Normalize(sums.Traces);
     }
 
     public float[] Real { get; }
@@ -34,27 +34,7 @@ internal sealed class LineTile
     }
 
     /// <summary>Null where no look of the line saw the tile.</summary>
-    public static LineTile? Read(IVolume volume, TileIndex tile, int line)
-    {
-        LineTile? result = null;
-        int[]? traces = null;
-        foreach (var look in volume.Looks)
-        {
-            if (look.Line != line || volume.Read(tile, look.Index) is not { } sums)
-                continue;
-            result ??= new LineTile(sums.Real.Length);
-            traces ??= new int[sums.Real.Length];
-            for (int i = 0; i < traces.Length; i++)
-            {
-                result.Real[i] += sums.Real[i];
-                result.Imaginary[i] += sums.Imaginary[i];
-                result.Incoherent[i] += sums.SumOfSquares[i];
-                traces[i] += sums.Traces[i];
-            }
-        }
-        result?.Normalize(traces!);
-        return result;
-    }
+    public static LineTile? Read(IVolume volume, TileIndex tile, int line) => LookSums.OfLine(volume, tile, line) is { } sums ? new LineTile(sums) : null;
 
     // One or two traces can't show coherence; such voxels count as not seen.
     private void Normalize(int[] traces)

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Undersand.Imaging;
 
 namespace Undersand.Detection;
@@ -18,10 +19,9 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         int cx = Math.Clamp((int)Math.Round(x), 0, grid.CountX - 1), cy = Math.Clamp((int)Math.Round(y), 0, grid.CountY - 1);
         var columns = supporting.Select(l => Column(l, cx, cy, body.Seed.Z)).ToList();
         double blurLevels = supporting.Min(l => l.Blur.Burial) / grid.Spacing, clear = 6.0 * supporting.Count;
-        var (top, first) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
+        var (top, first, strongest) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, RingingReach / grid.Spacing, clear);
         // Where something else lies above, the first arrival isn't the body's: the fit looks from there to where the strongest echo begins.
-        var (strongest, _) = TopFinder.Find(columns, [.. supporting.Select(weight)], body.Seed.Z, grid.CountZ, blurLevels, 1, clear);
-        var fit = Fit(supporting, cx, cy, grid.BurialAt(top), grid.BurialAt(strongest));
+        var fit = Fit(supporting, columns, grid.BurialAt(top), grid.BurialAt(strongest));
         double burial = Math.Max(fit?.Top ?? grid.BurialAt(top), 0), easting = grid.EastingAt(x), northing = grid.NorthingAt(y), depth = model.SeabedDepthAt(easting, northing) + burial;
         var probability = nullModel.ProbabilityOf(body.Seed.Ratio, body.Seed.Lines, body.Seed.Z);
         var extent = Size(body, supporting);
@@ -88,26 +88,21 @@ internal sealed class TargetBuilder(Survey survey, IVolume volume, EvidenceField
         return sum;
     }
 
-    private EchoFit.Result? Fit(List<LineSupport> lines, int ix, int iy, double earliest, double latest)
+    private EchoFit.Result? Fit(List<LineSupport> lines, List<ColumnEcho> columns, double earliest, double latest)
     {
         _library ??= new BodyLibrary(survey, model.PulseOf(lines[0].Line));
-        var columns = lines.Select(l => Enumerable.Range(0, field.Grid.CountZ)
-            .Select(z => field.TryLineAt(l.Line, ix, iy, z, out float re, out float im, out _) ? new System.Numerics.Complex(re, im) : 0).ToArray()).ToList();
-        double[] backgrounds = [.. lines.Select(l => l.Background)];
-        return EchoFit.Fit(_library, columns, backgrounds, field.Grid.FirstBurial, field.Grid.Spacing, earliest, Math.Max(latest, earliest), survey.Calibration is not null);
+        return EchoFit.Fit(_library, [.. columns.Select(c => c.Values)], [.. lines.Select(l => l.Background)], field.Grid.FirstBurial, field.Grid.Spacing, earliest, Math.Max(latest, earliest), survey.Calibration is not null);
     }
 
     private ColumnEcho Column(LineSupport line, int ix, int iy, int around)
     {
-        int levels = field.Grid.CountZ;
-        var real = new float[levels];
-        var imaginary = new float[levels];
-        for (int z = 0; z < levels; z++)
+        var values = new Complex[field.Grid.CountZ];
+        for (int z = 0; z < values.Length; z++)
             if (field.TryLineAt(line.Line, ix, iy, z, out float re, out float im, out _))
-                (real[z], imaginary[z]) = (re, im);
+                values[z] = new Complex(re, im);
         // Two ways down and up, slanting a little: the mean cosine of an aperture of some 25° each way.
         double frequency = survey.Waveform?.CentreFrequency ?? 10_000, carrier = 4 * Math.PI * frequency / survey.Sediment.SoundSpeed * 0.95 * field.Grid.Spacing;
-        return new ColumnEcho(real, imaginary, around, carrier);
+        return new ColumnEcho(values, around, carrier);
     }
 
     private double BurialSd(double burial, double fitSd, List<LineSupport> lines, double acrossSd)

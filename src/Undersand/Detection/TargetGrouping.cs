@@ -28,7 +28,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
             lines = _leaks.Explain(seed, lines, _bodies);
             if (!lines.Any(l => l.Supports))
                 continue;
-            seed = seed with { Ratio = (float)Math.Pow(lines.Average(l => Math.Sqrt(l.Ratio)), 2) };
+            seed = seed with { Ratio = (float)TileEvidence.Together(lines.Sum(l => Math.Sqrt(l.Ratio)), lines.Count) };
             if (nullModel.ProbabilityOf(seed.Ratio, seed.Lines, seed.Z).LogOdds < least)
                 continue;
             var body = new Body(seed, lines, Flood(seed, [.. lines.Where(l => l.Supports)]));

@@ -14,8 +14,8 @@ internal static class TopFinder
     /// <param name="blurLevels">Full −6 dB width in burial, in levels.</param>
     /// <param name="reachLevels">How far up to look, in levels.</param>
     /// <param name="clear">Energy that stands clear of the background, in the unit of the weighted sum.</param>
-    /// <returns>Fractional levels of the top and of the maximum of the first arrival.</returns>
-    public static (double Top, double First) Find(IReadOnlyList<ColumnEcho> columns, IReadOnlyList<double> weights, int peak, int levels, double blurLevels, double reachLevels, double clear)
+    /// <returns>Fractional levels of the top by the first arrival, of that arrival's maximum, and of where the strongest echo begins.</returns>
+    public static (double Top, double First, double Strongest) Find(IReadOnlyList<ColumnEcho> columns, IReadOnlyList<double> weights, int peak, int levels, double blurLevels, double reachLevels, double clear)
     {
         int from = Math.Max((int)(peak - reachLevels), 0) * Fine, to = Math.Min(peak + 2, levels - 1) * Fine;
         var energy = new double[to + 1];
@@ -28,16 +28,20 @@ internal static class TopFinder
             if (energy[i] > energy[strongest])
                 strongest = i;
         int first = First(energy, from, strongest, blurLevels * Fine, clear);
-        double edge = first, half = 0.25 * energy[first];
+        return (Begin(energy, start, first, blurLevels), first / (double)Fine, Begin(energy, start, strongest, blurLevels));
+    }
+
+    private static double Begin(double[] energy, int start, int maximum, double blurLevels)
+    {
+        double edge = maximum, half = 0.25 * energy[maximum], byPeak = maximum / (double)Fine;
         while (edge > start && energy[(int)edge - 1] > half)
             edge--;
-        if (edge <= start || first - edge > 1.5 * blurLevels * Fine)
-            return (first / (double)Fine, first / (double)Fine);
+        if (edge <= start || maximum - edge > 1.5 * blurLevels * Fine)
+            return byPeak;
         double above = energy[(int)edge - 1], below = energy[(int)edge];
         edge -= Math.Log(below / half) / Math.Log(below / Math.Max(above, 1e-30));
-        double byEdge = edge / Fine + 0.5 * blurLevels, byPeak = first / (double)Fine;
         // The edge is cleaner than the maximum where a later echo leans on it, never deeper than the maximum.
-        return (Math.Min(byEdge, byPeak + 0.1 * blurLevels), byPeak);
+        return Math.Min(edge / Fine + 0.5 * blurLevels, byPeak + 0.1 * blurLevels);
     }
 
     private static int First(double[] energy, int from, int strongest, double blur, double clear)

@@ -15,24 +15,22 @@ internal sealed class EchoLeak
     private const double BinsAPeriod = 40;
     // A body's strongest echo may come that much after its first or before its last, metres of burial: how far bodies ring.
     private const double RingsBefore = 0.3, RingsAfter = 0.5;
-    private readonly double _c1, _c2, _attenuation, _binWidth, _outer, _taper;
+    private readonly LevelRays _rays;
+    private readonly double _attenuation, _binWidth;
     private readonly int _before, _length;
     private readonly Complex[] _pulse;
 
     public EchoLeak(PulseCompressor compressor, Survey survey, FocusSettings focus)
     {
-        (_c1, _c2) = (survey.Water.SoundSpeed, survey.Sediment.SoundSpeed);
+        _rays = new LevelRays(survey, focus);
         _attenuation = survey.Sediment.AttenuationDbPerMetrePerKhz * compressor.Carrier / 1000;
-        (_outer, _taper) = (focus.MaxAngle.Radians, focus.Taper.Radians);
-        if (Refraction.CriticalAngle(_c1, _c2) is { } critical)
-            _outer = Math.Min(_outer, critical.Radians - focus.CriticalMargin.Radians);
         _binWidth = 1 / (BinsAPeriod * compressor.Carrier);
         int half = (int)Math.Ceiling(2 * compressor.PulseWidth / _binWidth);
         _pulse = new Complex[2 * half + 1];
         for (int i = -half; i <= half; i++)
             _pulse[i + half] = PulseShape.At(compressor, 0, i * _binWidth) * Complex.FromPolarCoordinates(1, 2 * Math.PI * compressor.Carrier * i * _binWidth);
-        _before = (int)(2 * RingsBefore / _c2 / _binWidth) + half;
-        _length = _before + (int)(2 * RingsAfter / _c2 / _binWidth) + half + 1;
+        _before = (int)(2 * RingsBefore / survey.Sediment.SoundSpeed / _binWidth) + half;
+        _length = _before + (int)(2 * RingsAfter / survey.Sediment.SoundSpeed / _binWidth) + half + 1;
     }
 
     /// <summary>The greatest amplitude that a body whose strongest echo has unit strength gives in the image of another place, by that echo or by its ringing.</summary>
@@ -49,15 +47,15 @@ internal sealed class EchoLeak
         foreach (var (source, receiver) in traces)
         {
             if (last != source)
-                (last, sourceFrom, sourceTo) = (source, Leg(source, from), Leg(source, to));
-            double weight = Weight(sourceTo);
+                (last, sourceFrom, sourceTo) = (source, _rays.Leg(source, from), _rays.Leg(source, to));
+            double weight = _rays.Weight(sourceTo);
             if (weight <= 0)
                 continue;
-            var receiverTo = Leg(receiver, to);
-            weight = Math.Min(weight, Weight(receiverTo));
+            var receiverTo = _rays.Leg(receiver, to);
+            weight = Math.Min(weight, _rays.Weight(receiverTo));
             if (weight <= 0)
                 continue;
-            var receiverFrom = Leg(receiver, from);
+            var receiverFrom = _rays.Leg(receiver, from);
             whole += weight * Strength(sourceTo, receiverTo);
             // Where the image at the other place reads the trace, less where the echo is in it.
             double later = sourceTo.Time + receiverTo.Time - sourceFrom.Time - receiverFrom.Time;
@@ -76,14 +74,6 @@ internal sealed class EchoLeak
         }
         return whole > 0 ? greatest / whole : 0;
     }
-
-    private RefractedLeg Leg(GridPoint p, in BuriedPlace place)
-    {
-        double de = p.Easting - place.Easting, dn = p.Northing - place.Northing;
-        return Refraction.Leg(Math.Max(place.SeabedDepth - p.Depth, 0.01), Math.Max(place.Burial, 0.001), Math.Sqrt(de * de + dn * dn), _c1, _c2);
-    }
-
-    private double Weight(in RefractedLeg leg) => Math.Clamp((_outer - Math.Asin(Math.Min(1, leg.SineInWater))) / _taper, 0, 1);
 
     private double Strength(in RefractedLeg down, in RefractedLeg up) =>
         Math.Pow(10, -_attenuation * (down.SedimentLength + up.SedimentLength) / 20)

@@ -52,10 +52,8 @@ internal sealed class PointSpread
 
     private static Blur At(double burial, (GridPoint Source, GridPoint Receiver)[] traces, GridPoint under, double seabed, Angle azimuth, PulseCompressor compressor, Survey survey, FocusSettings focus)
     {
-        double c1 = survey.Water.SoundSpeed, c2 = survey.Sediment.SoundSpeed, outer = focus.MaxAngle.Radians;
-        if (Refraction.CriticalAngle(c1, c2) is { } critical)
-            outer = Math.Min(outer, critical.Radians - focus.CriticalMargin.Radians);
-        double cosine = Math.Cos(Math.Asin(Math.Min(0.999, Math.Sin(0.5 * outer) * c2 / c1)));
+        var rays = new LevelRays(survey, focus);
+        double c1 = survey.Water.SoundSpeed, c2 = survey.Sediment.SoundSpeed, cosine = Math.Cos(Math.Asin(Math.Min(0.999, Math.Sin(0.5 * rays.OuterAngle) * c2 / c1)));
         var pulse = new PulseTable(compressor, survey.Sediment.AttenuationDbPerMetrePerKhz * 2 * burial / cosine);
         double sin = Math.Sin(azimuth.Radians), cos = Math.Cos(azimuth.Radians);
         var kept = new List<(GridPoint S, GridPoint R, double Time, double Weight)>();
@@ -70,17 +68,9 @@ internal sealed class PointSpread
         double peak = Sum(0, 0, 0);
         return new Blur(Width(d => Sum(d * sin, d * cos, 0)), Width(d => Sum(d * cos, -d * sin, 0)), Width(d => Sum(0, 0, d)));
 
-        double Weight(GridPoint p)
-        {
-            double angle = Math.Asin(Math.Min(1, Leg(p, 0, 0, 0).SineInWater));
-            return Math.Clamp((outer - angle) / focus.Taper.Radians, 0, 1);
-        }
+        double Weight(GridPoint p) => rays.Weight(Leg(p, 0, 0, 0));
 
-        RefractedLeg Leg(GridPoint p, double e, double n, double down)
-        {
-            double de = p.Easting - under.Easting - e, dn = p.Northing - under.Northing - n;
-            return Refraction.Leg(seabed - p.Depth, Math.Max(0.001, burial + down), Math.Sqrt(de * de + dn * dn), c1, c2);
-        }
+        RefractedLeg Leg(GridPoint p, double e, double n, double down) => rays.Leg(p, new BuriedPlace(under.Easting + e, under.Northing + n, seabed, burial + down));
 
         double PathTime(GridPoint s, GridPoint r, double e, double n, double down) => Leg(s, e, n, down).Time + Leg(r, e, n, down).Time;
 

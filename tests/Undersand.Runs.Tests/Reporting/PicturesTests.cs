@@ -77,19 +77,19 @@ public class PicturesTests
     [Fact]
     public void Colour_maps_have_their_published_ends()
     {
-        // cividis: Matplotlib 3.6.3, _cm_listed.py, first and last rows of _cividis_data; batlow, vik: first and last rows of
-        // batlow.txt and vik.txt, Scientific colour maps 8.0, times 255.
+        // cividis: Matplotlib 3.6.3, _cm_listed.py, first and last rows of _cividis_data; batlow: first and last rows of
+        // batlow.txt, vik: last row of vik.txt, Scientific colour maps 8.0, times 255.
         Assert.Equal(((byte)0x00, (byte)0x22, (byte)0x4e), ColourMap.Probability[0]);
         Assert.Equal(((byte)0xfe, (byte)0xe8, (byte)0x38), ColourMap.Probability[255]);
         Assert.Equal(((byte)1, (byte)25, (byte)89), ColourMap.Burial[0]);
         Assert.Equal(((byte)250, (byte)204, (byte)250), ColourMap.Burial[255]);
-        Assert.Equal(((byte)0, (byte)18, (byte)97), ColourMap.Signed[0]);
+        Assert.Equal(((byte)89, (byte)0, (byte)8), ColourMap.Coherence[255]);
     }
 
     [Fact]
     public void Colour_maps_of_one_direction_never_turn_back_in_lightness()
     {
-        foreach (ColourMap map in (ColourMap[])[ColourMap.Probability, ColourMap.Burial, ColourMap.Depth, ColourMap.Amplitude])
+        foreach (ColourMap map in (ColourMap[])[ColourMap.Probability, ColourMap.Burial, ColourMap.Depth, ColourMap.Amplitude, ColourMap.Coherence])
         {
             double[] light = [.. Enumerable.Range(0, 256).Select(i => Lightness(map[i]))];
             double sign = Math.Sign(light[255] - light[0]);

@@ -108,7 +108,7 @@ public class TileTests
     public void Coarser_columns_show_the_greatest_of_the_finer()
     {
         SectionPath line = _sections.Line("line-01.sgy")!;
-        Picture fine = Picture.Read(_sections.Picture("f", line, "evidence", false, 0, 0)!), coarse = Picture.Read(_sections.Picture("c", line, "evidence", false, 1, 0)!);
+        Picture fine = Picture.Read(_sections.Picture("f", line, "coherence", false, 0, 0)!), coarse = Picture.Read(_sections.Picture("c", line, "coherence", false, 1, 0)!);
         for (int y = 0; y < fine.Height; y++)
             for (int x = 0; x < 128; x++)
                 Assert.Equal(Math.Max(fine[2 * x, y], fine[2 * x + 1, y]), coarse[x, y]);

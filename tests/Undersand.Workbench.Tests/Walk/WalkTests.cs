@@ -120,8 +120,8 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         await Find("target 1");
         await Assertions.Expect(page.Locator("#details-title")).ToContainTextAsync(id);
         await Find("slice coherence");
-        await Assertions.Expect(page.Locator("#map-quantity")).ToHaveValueAsync("slice.evidence");
-        await Assertions.Expect(page).ToHaveURLAsync(new Regex("g=slice.evidence&b="));
+        await Assertions.Expect(page.Locator("#map-quantity")).ToHaveValueAsync("slice.coherence");
+        await Assertions.Expect(page).ToHaveURLAsync(new Regex("g=slice.coherence&b="));
         await Find("line-02");
         await Assertions.Expect(page.Locator("#cut-line")).ToHaveValueAsync("line-02.sgy");
         await Find("500002.5, 5760001");
