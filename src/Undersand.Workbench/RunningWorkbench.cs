@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Builder;
+using Undersand.Workbench.Network;
 
 namespace Undersand.Workbench;
 
@@ -7,10 +8,13 @@ public sealed class RunningWorkbench : IAsyncDisposable
 {
     private readonly WebApplication _app;
 
-    internal RunningWorkbench(WebApplication app, Uri address) => (_app, Address) = (app, address);
+    internal RunningWorkbench(WebApplication app, Uri address, BoatNetwork? network) => (_app, Address, Network) = (app, address, network);
 
     /// <summary>Where it answers: <c>http://127.0.0.1:port/</c>.</summary>
     public Uri Address { get; }
+
+    /// <summary>How it answers on the boat's network; null where it doesn't.</summary>
+    public BoatNetwork? Network { get; }
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
@@ -18,5 +22,6 @@ public sealed class RunningWorkbench : IAsyncDisposable
         using var soon = new CancellationTokenSource(TimeSpan.FromSeconds(2));
         await _app.StopAsync(soon.Token);
         await _app.DisposeAsync();
+        Network?.Dispose();
     }
 }

@@ -4,39 +4,48 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using Undersand.Workbench.Network;
 using Undersand.Workbench.Results;
 using Undersand.Workbench.Web;
 
 namespace Undersand.Workbench;
 
-/// <summary>Starts the workbench: pages, pictures and features of one results folder, for browsers on this machine.</summary>
+/// <summary>Starts the workbench: pages, pictures and features of one results folder, for browsers on this machine and, where asked for, on the boat's network.</summary>
 public static class WorkbenchServer
 {
     /// <summary>Whether the part that draws map and section was bundled into this build.</summary>
     public static bool HasClient => EmbeddedFiles.HasClient;
 
-    /// <summary>Opens a results folder and answers on 127.0.0.1.</summary>
-    /// <exception cref="SurveyException">The folder holds no results, or the port is taken.</exception>
+    /// <summary>Opens a results folder and answers on 127.0.0.1, and on the boat's network over TLS where the options say so.</summary>
+    /// <exception cref="SurveyException">The folder holds no results, or a port is taken.</exception>
     public static async Task<RunningWorkbench> StartAsync(WorkbenchOptions options)
     {
         OpenedResults results = OpenedResults.Open(options.Results);
+        BoatNetwork? network = options.Network is { } wanted ? BoatNetwork.Prepare(wanted) : null;
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = typeof(WorkbenchServer).Assembly.GetName().Name });
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
-        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        builder.WebHost.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
             kestrel.Listen(IPAddress.Loopback, options.Port);
+            if (network is not null)
+                kestrel.ListenAnyIP(network.Port, listen => listen.UseHttps(network.Certificate));
         });
         builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>();
+        builder.Services.AddSingleton(new Visitors(network)).AddScoped<Visitor>();
+        if (network is not null)
+            builder.Services.AddSingleton(network);
         builder.Services.AddHttpContextAccessor();
-        builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.SuppressXFrameOptionsHeader) = ("undersand.form", Microsoft.AspNetCore.Http.SameSiteMode.Strict, true));
+        builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.Cookie.SecurePolicy, a.SuppressXFrameOptionsHeader) = ("undersand.form", SameSiteMode.Strict, CookieSecurePolicy.SameAsRequest, true));
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         // Keys that protect a circuit's state live as long as the program: a new start makes new circuits anyway.
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
         WebApplication app = builder.Build();
         app.UseMiddleware<Doorkeeper>();
+        app.UseMiddleware<Gate>();
         app.UseWhen(c => c.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal), pages => pages.UseStatusCodePagesWithReExecute("/not-here"));
         app.UseRouting();
         app.UseAntiforgery();
@@ -47,12 +56,14 @@ public static class WorkbenchServer
         }
         catch (IOException fault) when (fault.InnerException is Microsoft.AspNetCore.Connections.AddressInUseException)
         {
-            throw new SurveyException($"port {options.Port}", null, "something else answers there", "choose another with --port, or leave it out", fault);
+            throw new SurveyException($"port {(network is null ? options.Port : $"{options.Port} or {network.Port}")}", null, "something else answers there", network is null ? "choose another with --port, or leave it out" : "choose others with --port and --network-port", fault);
         }
         var readAhead = new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" };
         readAhead.Start();
-        string address = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
-        return new RunningWorkbench(app, new Uri(address));
+        ICollection<string> addresses = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;
+        if (network is not null)
+            network.Port = new Uri(addresses.First(a => a.StartsWith("https:", StringComparison.Ordinal)).Replace("[::]", "localhost", StringComparison.Ordinal)).Port;
+        return new RunningWorkbench(app, new Uri(addresses.First(a => a.StartsWith("http:", StringComparison.Ordinal))), network);
     }
 
     // A damaged tile is said when someone looks at it.

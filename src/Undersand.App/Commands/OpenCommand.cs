@@ -1,28 +1,35 @@
 using System.CommandLine;
 using System.Diagnostics;
 using Undersand.Workbench;
+using Undersand.Workbench.Network;
 
 namespace Undersand.App.Commands;
 
 /// <summary><c>undersand open [RESULTS]</c>.</summary>
 internal static class OpenCommand
 {
+    private const int NetworkPort = 8470;
+
     public static Command Create(Session session)
     {
         var results = new Argument<string?>("RESULTS") { Description = "The results' folder; left out, ./results or ./demo.", Arity = ArgumentArity.ZeroOrOne };
-        var port = new Option<int?>("--port") { Description = "The port on this machine [default: a free one].", HelpName = "N" };
-        port.Validators.Add(result =>
+        Option<int?> port = Port("--port", "The port on this machine [default: a free one].");
+        var network = new Option<bool>("--network") { Description = "Answer on the boat's network too, over TLS, to devices that are paired by a code." };
+        Option<int?> networkPort = Port("--network-port", $"The port on the boat's network [default: {NetworkPort}].");
+        var hosts = new Option<string[]>("--host") { Description = "A further name by which the workbench may be called there; may be repeated.", HelpName = "NAME" };
+        hosts.Validators.Add(result =>
         {
-            if (result.Tokens.Count == 1 && !(int.TryParse(result.Tokens[0].Value, out int n) && n is >= 1 and <= 65535))
-                result.AddError($"--port is a whole number from 1 to 65535, not “{result.Tokens[0].Value}”");
+            if (result.Tokens.FirstOrDefault(t => Uri.CheckHostName(t.Value) is not (UriHostNameType.Dns or UriHostNameType.IPv4)) is { } wrong)
+                result.AddError($"--host is a name or an address like survey-desk or 192.168.1.20, not “{wrong.Value}”");
         });
         var noBrowser = new Option<bool>("--no-browser") { Description = "Only say the address." };
-        var command = new CommandWithExample("open", "Look at results in the browser: map, section, targets, and what you make of them. Nothing leaves this machine.",
-            "undersand open demo\nundersand open results/block-c --port 8080 --no-browser")
+        var command = new CommandWithExample("open", "Look at results in the browser: map, section, targets, and what you make of them. Nothing leaves this machine, unless you let the boat's network in.",
+            "undersand open demo\nundersand open results/block-c --port 8080 --no-browser\nundersand open results --network")
         {
-            results, port, noBrowser,
+            results, port, noBrowser, network, networkPort, hosts,
         };
-        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0), !parsed.GetValue(noBrowser), stop)));
+        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0,
+            parsed.GetValue(network) ? new NetworkOptions(parsed.GetValue(networkPort) ?? NetworkPort, parsed.GetValue(hosts) ?? []) : null), !parsed.GetValue(noBrowser), stop)));
         return command;
     }
 
@@ -30,12 +37,35 @@ internal static class OpenCommand
     {
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(options);
         session.Output.WriteLine($"{workbench.Address} shows {options.Results}; Ctrl-C ends it.");
+        if (workbench.Network is { } onBoard)
+            Say(onBoard, workbench.Address, session.Output);
         if (!WorkbenchServer.HasClient)
             session.Output.WriteLine("Map and section are missing: Node 20.19 or later and npm were not at hand when this was built.");
         session.Output.Flush();
         if (browser)
             OpenBrowser(workbench.Address, session.Output);
         await Task.Delay(Timeout.Infinite, stop);
+    }
+
+    private static Option<int?> Port(string name, string description)
+    {
+        var port = new Option<int?>(name) { Description = description, HelpName = "N" };
+        port.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && !(int.TryParse(result.Tokens[0].Value, out int n) && n is >= 1 and <= 65535))
+                result.AddError($"{name} is a whole number from 1 to 65535, not “{result.Tokens[0].Value}”");
+        });
+        return port;
+    }
+
+    private static void Say(BoatNetwork network, Uri here, TextWriter output)
+    {
+        output.WriteLine($"On the boat's network: {string.Join(", ", network.Addresses)}");
+        output.WriteLine("Whoever opens it types a code. With it they see where everything lies; give it only to those entitled to know.");
+        foreach (Role role in Enum.GetValues<Role>())
+            output.WriteLine($"  {role.ToString().ToLowerInvariant(),-6} {network.Codes.Of(role)}");
+        output.WriteLine($"Their browser warns once, since no authority vouches for this machine. The certificate's SHA-256 fingerprint: {network.Fingerprint}");
+        output.WriteLine($"New codes, and who is paired: {new Uri(here, "devices")}");
     }
 
     // What a person most likely means, when they name nothing.

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http;
+using Undersand.Workbench.Network;
 
 namespace Undersand.Workbench.Web;
 
@@ -7,7 +8,7 @@ namespace Undersand.Workbench.Web;
 /// The server itself looks at no host name, so that a page of a stranger could reach it under a name of its own (DNS rebinding): hosts are checked here.
 /// Requests that may change something, and the live connection, must come from a page of ours.
 /// </remarks>
-internal sealed class Doorkeeper(RequestDelegate next)
+internal sealed class Doorkeeper(RequestDelegate next, BoatNetwork? network = null)
 {
     /// <summary>Nothing from outside, no script in a page; styles in a page are what the framework needs.</summary>
     public const string Policy =
@@ -17,8 +18,8 @@ internal sealed class Doorkeeper(RequestDelegate next)
     public Task InvokeAsync(HttpContext context)
     {
         HttpRequest request = context.Request;
-        if (request.Host.Host is not ("127.0.0.1" or "localhost"))
-            return Refuse(context, StatusCodes.Status421MisdirectedRequest, "This workbench answers to 127.0.0.1 and localhost only.");
+        if (network is not null && request.IsHttps ? !network.Hosts.Contains(request.Host.Host, StringComparer.OrdinalIgnoreCase) : request.Host.Host is not ("127.0.0.1" or "localhost"))
+            return Refuse(context, StatusCodes.Status421MisdirectedRequest, $"This workbench doesn't answer to the name {Uri.EscapeDataString(request.Host.Host)}; --host adds a name on the boat's network.");
         bool safe = HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method);
         string? origin = request.Headers.Origin;
         if ((!safe || context.WebSockets.IsWebSocketRequest || request.Headers.Upgrade.Count > 0) && origin is not null && origin != $"{request.Scheme}://{request.Host}")
