@@ -1,6 +1,7 @@
 using Undersand.Bench.Memory;
 using Undersand.Bench.Quality;
 using Undersand.Bench.Speed;
+using Undersand.Bench.Viewers;
 
 switch (args.FirstOrDefault())
 {
@@ -10,9 +11,12 @@ switch (args.FirstOrDefault())
         return QualityBench.Run(args[1..]);
     case "memory":
         return LongSurvey.Run(args[1..]);
+    case "viewers":
+        return await ViewersBench.RunAsync(args[1..]);
     default:
         Console.Error.WriteLine("Usage: dotnet run --project bench/Undersand.Bench -c Release -- speed [--rounds N] [--threads N] [--write]");
         Console.Error.WriteLine("       … -- quality [quiet|arrays|bands|heights|sediment|clutter|none]... [--first=N] [--write]");
         Console.Error.WriteLine("       … -- memory write FOLDER PINGS | memory read FOLDER | memory process FOLDER RESULTS");
+        Console.Error.WriteLine("       … -- viewers RESULTS [VIEWERS] [SECONDS]");
         return 2;
 }
