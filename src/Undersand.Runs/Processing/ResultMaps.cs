@@ -4,7 +4,7 @@ using Undersand.Storage.Zarr;
 
 namespace Undersand.Runs.Processing;
 
-/// <summary>Learns the null, writes every tile's probabilities, and gathers the maps on the way.</summary>
+/// <summary>Learns the null, writes every tile's probabilities and what its lines show together, and gathers the maps on the way.</summary>
 internal sealed class ResultMaps
 {
     private const int Coarse = 8;
@@ -49,6 +49,8 @@ internal sealed class ResultMaps
     {
         float[] probability = _detector.ProbabilityOf(tile);
         _volume.WriteProbability(tile, probability);
+        if (LinesTogether.Of(_volume, tile) is { } together)
+            _volume.WriteTogether(tile, together);
         var grid = _volume.Grid;
         int levels = grid.CountZ;
         for (int column = 0; column < VoxelGrid.TileSize * VoxelGrid.TileSize; column++)

@@ -30,6 +30,8 @@ internal sealed class ZarrLayout
         SumOfSquares = Sums("sum_of_squares", "sum of squared magnitudes of single traces", looks.Count);
         Traces = Voxels("traces", "<i4", LookDimensions, 0, "number of traces summed", looks.Count);
         Probability = Voxels("probability", "<f4", VoxelDimensions, "NaN", "probability that the top of a compact body lies in the voxel", null);
+        Amplitude = Voxels("amplitude", "<f4", VoxelDimensions, "NaN", "echo amplitude of all lines together: root of the mean, weighted by traces, of the squared amplitudes of the lines' coherent sums", null);
+        Coherence = Voxels("coherence", "<f4", VoxelDimensions, "NaN", "share of the traces' energy that is in the lines' coherent sums", null);
         AddCoordinates(looks);
         AddCrs();
         Attributes = new JsonObject
@@ -55,12 +57,16 @@ internal sealed class ZarrLayout
 
     public ZarrArray Probability { get; }
 
+    public ZarrArray Amplitude { get; }
+
+    public ZarrArray Coherence { get; }
+
     public JsonObject Attributes { get; }
 
     /// <summary>The coordinates, each with its only chunk.</summary>
     public IReadOnlyList<(ZarrArray Array, byte[] Chunk)> Coordinates => _coordinates;
 
-    public IEnumerable<ZarrArray> Arrays => new[] { Real, Imaginary, SumOfSquares, Traces, Probability }.Concat(_coordinates.Select(c => c.Array));
+    public IEnumerable<ZarrArray> Arrays => new[] { Real, Imaginary, SumOfSquares, Traces, Probability, Amplitude, Coherence }.Concat(_coordinates.Select(c => c.Array));
 
     private ZarrArray Sums(string name, string words, int looks) => Voxels(name, "<f4", LookDimensions, 0.0, words, looks);
 

@@ -95,23 +95,24 @@ public sealed class ZarrVolume : IVolume
     /// <param name="columnMajor">In the order of <see cref="LookSums"/>; NaN where nobody looked.</param>
     /// <exception cref="ArgumentException">The length is not a tile's, or the tile lies outside.</exception>
     /// <exception cref="SurveyException">The place can't be written to.</exception>
-    public void WriteProbability(TileIndex tile, float[] columnMajor)
-    {
-        Check(tile, 0);
-        if (columnMajor.Length != Columns * Grid.CountZ)
-            throw new ArgumentException($"a tile has {Columns * Grid.CountZ} voxels, not {columnMajor.Length}", nameof(columnMajor));
-        Write(_layout.Probability, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(columnMajor));
-    }
+    public void WriteProbability(TileIndex tile, float[] columnMajor) => Write(_layout.Probability, tile, columnMajor);
 
     /// <summary>A tile's probabilities in the order of <see cref="LookSums"/>, or null where none were written.</summary>
-    public float[]? ReadProbability(TileIndex tile)
+    public float[]? ReadProbability(TileIndex tile) => Read(_layout.Probability, tile);
+
+    /// <summary>Writes what all lines together say of a tile.</summary>
+    /// <exception cref="ArgumentException">A length is not a tile's, or the tile lies outside.</exception>
+    /// <exception cref="SurveyException">The place can't be written to.</exception>
+    public void WriteTogether(TileIndex tile, LinesTogether together)
     {
-        Check(tile, 0);
-        float[] values = new float[Columns * Grid.CountZ];
-        return Read(_layout.Probability, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(values.AsSpan())) ? values : null;
+        Write(_layout.Amplitude, tile, together.Amplitude);
+        Write(_layout.Coherence, tile, together.Coherence);
     }
 
-    /// <summary>Takes a tile away: its fingerprint first, then every look and the probability.</summary>
+    /// <summary>What all lines together say of a tile, or null where that was not written.</summary>
+    public LinesTogether? ReadTogether(TileIndex tile) => Read(_layout.Amplitude, tile) is { } amplitude && Read(_layout.Coherence, tile) is { } coherence ? new LinesTogether(amplitude, coherence) : null;
+
+    /// <summary>Takes a tile away: its fingerprint first, then every look and what was made of them.</summary>
     /// <exception cref="SurveyException">The place can't be written to.</exception>
     public void ClearTile(TileIndex tile)
     {
@@ -120,7 +121,8 @@ public sealed class ZarrVolume : IVolume
         for (int look = 0; look < Looks.Count; look++)
             foreach (ZarrArray array in LookArrays)
                 Delete(Path(array, tile, look));
-        Delete(Path(_layout.Probability, tile, null));
+        foreach (ZarrArray array in (ZarrArray[])[_layout.Probability, _layout.Amplitude, _layout.Coherence])
+            Delete(Path(array, tile, null));
     }
 
     /// <summary>Says that a tile is complete, and made from what the fingerprint stands for.</summary>
@@ -157,6 +159,21 @@ public sealed class ZarrVolume : IVolume
 
     private static string Path(ZarrArray array, TileIndex tile, int? look) =>
         look is int l ? array.ChunkPath(l, 0, tile.Y, tile.X) : array.ChunkPath(0, tile.Y, tile.X);
+
+    private void Write(ZarrArray array, TileIndex tile, float[] columnMajor)
+    {
+        Check(tile, 0);
+        if (columnMajor.Length != Columns * Grid.CountZ)
+            throw new ArgumentException($"a tile has {Columns * Grid.CountZ} voxels, not {columnMajor.Length}", nameof(columnMajor));
+        Write(array, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(columnMajor));
+    }
+
+    private float[]? Read(ZarrArray array, TileIndex tile)
+    {
+        Check(tile, 0);
+        float[] values = new float[Columns * Grid.CountZ];
+        return Read(array, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(values.AsSpan())) ? values : null;
+    }
 
     private static bool Read(ZarrArray array, TileIndex tile, int? look, byte[] bytes, Span<uint> columnMajor)
     {

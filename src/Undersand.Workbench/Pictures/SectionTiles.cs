@@ -131,8 +131,8 @@ internal sealed class SectionTiles
 
     private double Value(TileImage tile, string name, int voxel) => name switch
     {
-        "reflectivity" => tile.Amplitude[voxel] is var a && float.IsNaN(a) ? double.NaN : 20 * Math.Log10(Math.Max(a / _strongest.Value, 1e-6)),
-        "coherence" => tile.Coherence[voxel],
+        "reflectivity" => tile.Together.Amplitude[voxel] is var a && float.IsNaN(a) ? double.NaN : 20 * Math.Log10(Math.Max(a / _strongest.Value, 1e-6)),
+        "coherence" => tile.Together.Coherence[voxel],
         _ => tile.Probability[voxel],
     };
 
@@ -146,7 +146,7 @@ internal sealed class SectionTiles
         for (int i = 0, found = 0; i < all.Length && found < 3; i++)
             if (Tile(all[(int)((i * 0.618034 % 1) * all.Length)]) is { } image)
             {
-                values.AddRange(image.Amplitude.Where((a, k) => k % 7 == 0 && float.IsFinite(a)));
+                values.AddRange(image.Together.Amplitude.Where((a, k) => k % 7 == 0 && float.IsFinite(a)));
                 found++;
             }
         values.Sort();

@@ -80,12 +80,25 @@ public sealed class ZarrVolumeTests : IDisposable
     }
 
     [Fact]
+    public void What_lines_show_together_comes_back_and_is_missing_where_it_was_not_written()
+    {
+        ZarrVolume volume = Create();
+        float[] coherence = [.. Probability().Select(p => p / 2)];
+        volume.WriteTogether(new TileIndex(0, 1), new LinesTogether(Probability(), coherence));
+        LinesTogether read = ZarrVolume.Open(Store).ReadTogether(new TileIndex(0, 1))!;
+        Assert.Equal(Probability(), read.Amplitude);
+        Assert.Equal(coherence, read.Coherence);
+        Assert.Null(volume.ReadTogether(new TileIndex(0, 0)));
+    }
+
+    [Fact]
     public void A_cleared_tile_leaves_nothing()
     {
         ZarrVolume volume = Create();
         var before = ScratchFolder.Fingerprints(Store);
         volume.WriteTile(new TileIndex(0, 1), 2, Sums(1));
         volume.WriteProbability(new TileIndex(0, 1), Probability());
+        volume.WriteTogether(new TileIndex(0, 1), new LinesTogether(Probability(), Probability()));
         volume.MarkTile(new TileIndex(0, 1), "ab12");
         volume.ClearTile(new TileIndex(0, 1));
         Assert.Equal(before, ScratchFolder.Fingerprints(Store));
