@@ -11,12 +11,13 @@ namespace Undersand.Workbench.Pictures;
 internal sealed class SectionTiles
 {
     public const int Columns = 256, MostLevel = 8;
-    private const int MostTiles = 80;
+    private const int MostBytes = 160_000_000;
     private const double DecibelsShown = 40;
     private readonly OpenedResults _results;
     private readonly MapTiles _maps;
     private readonly VoxelGrid _grid;
-    private readonly KeptPictures<TileIndex, TileImage?> _tiles = new(MostTiles);
+    private readonly int _mostTiles;
+    private readonly KeptPictures<TileIndex, TileImage?> _tiles;
     private readonly KeptPictures<(string, string, bool, int, int), byte[]> _pictures = new(512);
     private readonly Lazy<double> _strongest;
     private readonly Dictionary<string, SectionPath> _lines;
@@ -24,6 +25,8 @@ internal sealed class SectionTiles
     public SectionTiles(OpenedResults results, MapTiles maps)
     {
         (_results, _maps, _grid) = (results, maps, results.Volume.Grid);
+        _mostTiles = Math.Max(24, MostBytes / (3 * VoxelGrid.TileSize * VoxelGrid.TileSize * _grid.CountZ));
+        _tiles = new(_mostTiles);
         _strongest = new(Strongest);
         _lines = results.Contents.Lines.Select(l => (l.Name, Path: SectionPath.Of(l))).Where(l => l.Path is not null).ToDictionary(l => l.Name, l => l.Path!);
         Quantity seabed = maps.Quantities[0];
@@ -50,7 +53,7 @@ internal sealed class SectionTiles
         _ = _strongest.Value;
         GridPoint? first = _results.Targets.Count > 0 ? _results.Targets[0].Position : null;
         double Far(TileIndex t) => first is { } p ? p.HorizontalDistanceTo(new GridPoint(_grid.EastingAt((t.X + 0.5) * VoxelGrid.TileSize), _grid.NorthingAt((t.Y + 0.5) * VoxelGrid.TileSize), 0)) : 0;
-        foreach (TileIndex tile in _grid.Tiles().OrderBy(Far).Take(MostTiles - 8).TakeWhile(_ => !stop.IsCancellationRequested))
+        foreach (TileIndex tile in _grid.Tiles().OrderBy(Far).Take(_mostTiles - 8).TakeWhile(_ => !stop.IsCancellationRequested))
             Tile(tile);
     }
 
@@ -72,14 +75,14 @@ internal sealed class SectionTiles
         return _pictures.Get(($"{z}/{x}/{y}", name, false, -1 - level, 0), _ =>
         {
             var indices = new byte[MapTiles.Size * MapTiles.Size];
-            (TileIndex At, TileImage? Image) held = (new TileIndex(-1, -1), null);
+            (TileIndex At, byte[]? Entries) held = (new TileIndex(-1, -1), null);
             _maps.ForEachPixel(z, x, y, (pixel, e, n, metres) => indices[pixel] = Sliced(quantity, level, e, n, metres, ref held));
             return Png.Encode(MapTiles.Size, MapTiles.Size, indices, quantity.Map);
         });
     }
 
     // The greatest voxel within the pixel, from at most four by four.
-    private byte Sliced(Quantity quantity, int level, double e, double n, double metres, ref (TileIndex At, TileImage? Image) held)
+    private byte Sliced(Quantity quantity, int level, double e, double n, double metres, ref (TileIndex At, byte[]? Entries) held)
     {
         int cells = Math.Clamp((int)Math.Round(metres / _grid.Spacing), 1, 4);
         byte greatest = 0;
@@ -89,9 +92,9 @@ internal sealed class SectionTiles
                 continue;
             (TileIndex at, int start) = _grid.Locate(ix, iy);
             if (held.At != at)
-                held = (at, Tile(at));
-            if (held.Image is { } tile)
-                greatest = Math.Max(greatest, quantity.IndexOf(Value(tile, quantity.Name, start + level)));
+                held = (at, Tile(at)?.Of(quantity));
+            if (held.Entries is { } entries)
+                greatest = Math.Max(greatest, entries[start + level]);
         }
         return greatest;
     }
@@ -120,23 +123,17 @@ internal sealed class SectionTiles
         double seabed = depth ? _maps.At("seabed", place.E, place.N) : 0;
         if (double.IsNaN(seabed) || Tile(at) is not { } tile)
             return;
+        byte[] entries = tile.Of(quantity);
         int shift = depth ? (int)Math.Round((seabed + _grid.FirstBurial - 0.5 * _grid.Spacing - FirstDepth) / _grid.Spacing) : 0;
         for (int z = 0; z < _grid.CountZ; z++)
         {
             int row = z + shift;
             if (row >= 0 && row < rows && row * Columns < into.Length)
-                into[row * Columns] = Math.Max(into[row * Columns], quantity.IndexOf(Value(tile, quantity.Name, start + z)));
+                into[row * Columns] = Math.Max(into[row * Columns], entries[start + z]);
         }
     }
 
-    private double Value(TileImage tile, string name, int voxel) => name switch
-    {
-        "reflectivity" => tile.Together.Amplitude[voxel] is var a && float.IsNaN(a) ? double.NaN : 20 * Math.Log10(Math.Max(a / _strongest.Value, 1e-6)),
-        "coherence" => tile.Together.Coherence[voxel],
-        _ => tile.Probability[voxel],
-    };
-
-    private TileImage? Tile(TileIndex tile) => _tiles.Get(tile, t => TileImage.Read(_results.Volume, t));
+    private TileImage? Tile(TileIndex tile) => _tiles.Get(tile, t => TileImage.Read(_results.Volume, t, Quantities, _strongest.Value));
 
     // The amplitude that one voxel in a thousand exceeds, from three tiles spread over the survey.
     private double Strongest()
@@ -144,9 +141,9 @@ internal sealed class SectionTiles
         TileIndex[] all = [.. _grid.Tiles()];
         var values = new List<float>();
         for (int i = 0, found = 0; i < all.Length && found < 3; i++)
-            if (Tile(all[(int)((i * 0.618034 % 1) * all.Length)]) is { } image)
+            if (TileImage.Together(_results.Volume, all[(int)((i * 0.618034 % 1) * all.Length)]) is { } together)
             {
-                values.AddRange(image.Together.Amplitude.Where((a, k) => k % 7 == 0 && float.IsFinite(a)));
+                values.AddRange(together.Amplitude.Where((a, k) => k % 7 == 0 && float.IsFinite(a)));
                 found++;
             }
         values.Sort();

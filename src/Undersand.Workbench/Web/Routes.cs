@@ -20,16 +20,18 @@ internal static class Routes
         app.MapGet("/client/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("client/" + path, context));
         app.MapGet("/alive", () => Answer.Text("alive"));
         app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk), "application/json"));
-        app.MapGet("/map/{quantity}/{z:int}/{x:int}/{y:int}.png", (string quantity, int z, int x, int y, MapTiles maps, HttpContext context) => Picture(maps.Picture(quantity, z, x, y), context));
-        app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, HttpContext context) => Picture(sections.Slice(quantity, level, z, x, y), context));
+        app.MapGet("/map/{quantity}/{z:int}/{x:int}/{y:int}.png", (string quantity, int z, int x, int y, MapTiles maps, Painters painters, HttpContext context) => PictureAsync(painters, () => maps.Picture(quantity, z, x, y), context));
+        app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, Painters painters, HttpContext context) => PictureAsync(painters, () => sections.Slice(quantity, level, z, x, y), context));
         app.MapGet("/legend/{quantity}.png", Legend);
-        app.MapGet("/section/{quantity}/{level:int}/{x:int}.png", Section);
+        app.MapGet("/section/{quantity}/{level:int}/{x:int}.png", SectionAsync);
         app.MapGet("/value", Value);
         app.MapGet("/files/{name}", File);
         // Cloud-optimised: readers fetch the parts they need.
         app.MapGet("/files/maps/{name}.tif", (string name, OpenedResults results) => results.Maps.ContainsKey(name) ? Answer.File(Path.Combine(results.Folder, "maps", name + ".tif"), "image/tiff; application=geotiff; profile=cloud-optimized", enableRangeProcessing: true) : Answer.NotFound());
         Features.Map(app);
     }
+
+    private static async Task<IResult> PictureAsync(Painters painters, Func<byte[]?> paint, HttpContext context) => Picture(await painters.PaintAsync(paint, context.RequestAborted), context);
 
     private static IResult Picture(byte[]? png, HttpContext context)
     {
@@ -48,10 +50,10 @@ internal static class Routes
         return Picture(Png.Encode(1, 256, indices, q.Map), context);
     }
 
-    private static IResult Section(string quantity, int level, int x, string? line, string? path, string? datum, SectionTiles sections, HttpContext context)
+    private static async Task<IResult> SectionAsync(string quantity, int level, int x, string? line, string? path, string? datum, SectionTiles sections, Painters painters, HttpContext context)
     {
         SectionPath? way = line is not null ? sections.Line(line) : SectionPath.Parse(path);
-        return way is null ? Answer.NotFound() : Picture(sections.Picture(line ?? path!, way, quantity, datum == "depth", level, x), context);
+        return way is null ? Answer.NotFound() : await PictureAsync(painters, () => sections.Picture(line ?? path!, way, quantity, datum == "depth", level, x), context);
     }
 
     // What the maps say at a place, in words' order: for the line under the map.
