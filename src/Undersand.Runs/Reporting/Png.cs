@@ -13,7 +13,8 @@ internal static class Png
     /// <param name="height">Pixels.</param>
     /// <param name="indices">Row by row from the top; 0 is transparent, k is the map's entry k (entry 0 gives way to entry 1).</param>
     /// <param name="map">The colours.</param>
-    public static byte[] Encode(int width, int height, ReadOnlySpan<byte> indices, ColourMap map)
+    /// <param name="effort">How hard it is packed: all it takes for files that are kept, little for pictures that are looked at once.</param>
+    public static byte[] Encode(int width, int height, ReadOnlySpan<byte> indices, ColourMap map, CompressionLevel effort = CompressionLevel.SmallestSize)
     {
         using var png = new MemoryStream();
         png.Write([0x89, (byte)'P', (byte)'N', (byte)'G', 13, 10, 26, 10]);
@@ -28,15 +29,15 @@ internal static class Png
             (palette[3 * i], palette[3 * i + 1], palette[3 * i + 2]) = map[i];
         Chunk(png, "PLTE"u8, palette);
         Chunk(png, "tRNS"u8, [0]);
-        Chunk(png, "IDAT"u8, Compress(width, height, indices));
+        Chunk(png, "IDAT"u8, Compress(width, height, indices, effort));
         Chunk(png, "IEND"u8, []);
         return png.ToArray();
     }
 
-    private static byte[] Compress(int width, int height, ReadOnlySpan<byte> indices)
+    private static byte[] Compress(int width, int height, ReadOnlySpan<byte> indices, CompressionLevel effort)
     {
         using var memory = new MemoryStream();
-        using (var zlib = new ZLibStream(memory, CompressionLevel.SmallestSize, leaveOpen: true))
+        using (var zlib = new ZLibStream(memory, effort, leaveOpen: true))
             for (int y = 0; y < height; y++)
             {
                 zlib.WriteByte(0);

@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using Undersand.Runs.Reporting;
 using Undersand.Storage.GeoTiff;
 using Undersand.Workbench.Results;
@@ -63,31 +64,35 @@ internal sealed class MapTiles
     }
 
     /// <summary>The value of a quantity's map at a place; NaN where there is no data.</summary>
-    public double At(string map, double easting, double northing, int level = 0)
-    {
-        GeoTiffMap file = _results.Maps[map];
-        return file.ValueAt(easting, northing, Math.Clamp(level, 0, file.Levels.Count - 1), (l, x, y) => _values.Get((map, l, x, y), k => file.ReadTile(k.Item2, k.Item3, k.Item4)));
-    }
+    public double At(string map, double easting, double northing) => Reader(map).At(easting, northing);
+
+    /// <summary>Reads many values of one map, neighbours one after another; for one thread.</summary>
+    public MapReader Reader(string map) => new(_results.Maps[map], (l, x, y) => _values.Get((map, l, x, y), k => _results.Maps[map].ReadTile(k.Item2, k.Item3, k.Item4)));
 
     private byte[] Coloured(Quantity quantity, int z, int x, int y)
     {
         var indices = new byte[Size * Size];
-        ForEachPixel(z, x, y, (pixel, e, n, metres) => indices[pixel] = quantity.IndexOf(ValueAt(quantity.Name, e, n, metres)));
-        return Png.Encode(Size, Size, indices, quantity.Map);
+        Func<double, double, double, double> value = Values(quantity.Name);
+        ForEachPixel(z, x, y, (pixel, e, n, metres) => indices[pixel] = quantity.IndexOf(value(e, n, metres)));
+        return Png.Encode(Size, Size, indices, quantity.Map, CompressionLevel.Fastest);
     }
 
-    private double ValueAt(string name, double e, double n, double metres)
+    // What a pixel of so many metres shows.
+    private Func<double, double, double, double> Values(string name)
     {
+        MapReader map = Reader(name switch { "seen" => "could_have_seen", "seabed" => "seabed", _ => "probability" });
         if (name == "seen")
-            return At("could_have_seen", e, n) is > 0 and double seen ? seen : double.NaN;
+            return (e, n, _) => map.At(e, n) is > 0 and double seen ? seen : double.NaN;
         if (name == "seabed")
-            return At("seabed", e, n, LevelFor("seabed", metres));
-        (double p, double at, double north) = Greatest(e, n, metres);
-        return name == "probability" ? p : p >= ListedFrom ? At("burial_of_greatest", at, north) : double.NaN;
+            return (e, n, metres) => map.At(e, n, LevelFor("seabed", metres));
+        if (name == "probability")
+            return (e, n, metres) => Greatest(map, e, n, metres).P;
+        MapReader burial = Reader("burial_of_greatest");
+        return (e, n, metres) => Greatest(map, e, n, metres) is var (p, east, north) && p >= ListedFrom ? burial.At(east, north) : double.NaN;
     }
 
     // The greatest probability within a pixel, and where; overviews hold the greatest already, but end once the map fits a tile.
-    private (double P, double E, double N) Greatest(double e, double n, double metres)
+    private (double P, double E, double N) Greatest(MapReader map, double e, double n, double metres)
     {
         int level = Math.Min(LevelFor("probability", metres), _results.Maps["probability"].Levels.Count - 1);
         double cell = Spacing * (1 << level);
@@ -95,7 +100,7 @@ internal sealed class MapTiles
         var best = (P: double.NaN, E: e, N: n);
         for (int i = 0; i < cells * cells; i++)
         {
-            double x = e + (i % cells - 0.5 * (cells - 1)) * cell, y = n + (i / cells - 0.5 * (cells - 1)) * cell, p = At("probability", x, y, level);
+            double x = e + (i % cells - 0.5 * (cells - 1)) * cell, y = n + (i / cells - 0.5 * (cells - 1)) * cell, p = map.At(x, y, level);
             if (p > best.P || double.IsNaN(best.P))
                 best = (p, x, y);
         }
@@ -109,14 +114,15 @@ internal sealed class MapTiles
     private byte[] Ground((string, int, int, int) key)
     {
         var indices = new byte[Size * Size];
+        MapReader reach = Reader("could_have_seen");
         ForEachPixel(key.Item2, key.Item3, key.Item4, (pixel, e, n, _) =>
         {
             int px = pixel % Size, py = pixel / Size;
-            double seen = At("could_have_seen", e, n);
+            double seen = reach.At(e, n);
             bool slanting = (px + py) % 16 < 2, dot = (py % 8 < 2) && ((px + py / 8 % 2 * 4) % 8 < 2);
             indices[pixel] = double.IsNaN(seen) ? (slanting ? (byte)120 : (byte)0) : seen > 0 ? (byte)0 : dot ? (byte)150 : (byte)0;
         });
-        return Png.Encode(Size, Size, indices, ColourMap.Amplitude);
+        return Png.Encode(Size, Size, indices, ColourMap.Amplitude, CompressionLevel.Fastest);
     }
 
     /// <summary>Goes through a picture's pixels: index, easting and northing of the centre, metres across.</summary>

@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using Undersand.Runs.Reporting;
 using Undersand.Workbench.Results;
 
@@ -77,7 +78,7 @@ internal sealed class SectionTiles
             var indices = new byte[MapTiles.Size * MapTiles.Size];
             (TileIndex At, byte[]? Entries) held = (new TileIndex(-1, -1), null);
             _maps.ForEachPixel(z, x, y, (pixel, e, n, metres) => indices[pixel] = Sliced(quantity, level, e, n, metres, ref held));
-            return Png.Encode(MapTiles.Size, MapTiles.Size, indices, quantity.Map);
+            return Png.Encode(MapTiles.Size, MapTiles.Size, indices, quantity.Map, CompressionLevel.Fastest);
         });
     }
 
@@ -111,7 +112,7 @@ internal sealed class SectionTiles
                     break;
                 Column(path.At(distance), quantity, depth, rows, picture.AsSpan(column));
             }
-        return Png.Encode(Columns, rows, picture, quantity.Map);
+        return Png.Encode(Columns, rows, picture, quantity.Map, CompressionLevel.Fastest);
     }
 
     // One column of voxels into one column of the picture, whose rows lie 256 apart; the greater entry stays.
