@@ -33,11 +33,13 @@ internal sealed class SurveyRun
     {
         using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _cancellation));
         var survey = _settings.Override(folder.Survey);
+        var byHand = SeabedByHand.Read(_results.Path);
+        survey = survey with { Assumptions = [.. survey.Assumptions, .. byHand.Select(Laid)] };
         var inputs = HashedInput.Hash(folder.Inputs, _progress, _cancellation);
         _results.RefuseAnotherSurvey(inputs);
         var earlier = PreviousTargets.Read(_results.TargetsGeoJson);
 
-        var scans = _journal.Step("scan the lines", _settings.Scanning, () => Scan(folder.Lines, survey));
+        var scans = _journal.Step("scan the lines", _settings.Scanning, () => Scan(folder.Lines, survey, byHand));
         var imager = _journal.Step("settle the seabed", RunSettings.Seabed, () => new SurveyImager(survey, scans, _settings.Imaging, _parallel));
         RequireRoom(survey, imager);
         Record(survey, inputs, null, finished: false).Write(_results.Record);
@@ -45,7 +47,7 @@ internal sealed class SurveyRun
         if (!ProjectedCrs.TryFromEpsg(survey.Epsg, out var crs))
             throw new SurveyException("survey.json", "crs", $"EPSG:{survey.Epsg} is not known", $"give one of {ProjectedCrs.Known}");
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
-        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager), _progress, _cancellation);
+        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), _progress, _cancellation);
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
 
         var detector = new Detector(survey, volume, imager, _settings.Detection);
@@ -59,7 +61,7 @@ internal sealed class SurveyRun
         return result;
     }
 
-    private List<LineScan> Scan(IReadOnlyList<ISurveyLine> lines, Survey survey)
+    private List<LineScan> Scan(IReadOnlyList<ISurveyLine> lines, Survey survey, IReadOnlyList<SeabedStretch> byHand)
     {
         var scanner = new LineScanner(survey, _settings.Imaging.Conditioning, _parallel);
         _progress.Begin("Scanning the lines", 2.0 * lines.Sum(l => l.PingCount), "pings");
@@ -69,7 +71,7 @@ internal sealed class SurveyRun
         {
             try
             {
-                scans.Add(scanner.Scan(line, n => _progress.Advance(n)));
+                scans.Add(scanner.Scan(line, n => _progress.Advance(n), byHand));
             }
             catch (SurveyException fault) when (fault.Place == LineScanner.NoSeabed)
             {
@@ -81,6 +83,9 @@ internal sealed class SurveyRun
         return scans.Count > 0 ? scans : throw lastFault!;
     }
 
+    private static Assumption Laid(SeabedStretch s) => new("seabed", FormattableString.Invariant($"{s.FirstDepth:0.00} m to {s.LastDepth:0.00} m below the surface, {s.Line}, pings {s.FirstPing} to {s.LastPing}"),
+        $"laid by hand by {s.Who}, {s.When:uuuu-MM-dd}: an echo within {FormattableString.Invariant($"{SeabedStretch.Reach}")} m of it decides, where there is one ({SeabedByHand.FileName})");
+
     private void RequireRoom(Survey survey, SurveyImager imager)
     {
         var grid = imager.Grid;
@@ -89,10 +94,11 @@ internal sealed class SurveyRun
         MemoryBudget.OfThisMachine(_results).Require(_request.Survey, size, imager.Looks.Count / Math.Max(1, imager.Looks.Select(l => l.Line).Distinct().Count()) * 8, seen * _settings.Imaging.Groups / all);
     }
 
-    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
+    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager, IReadOnlyList<SeabedStretch> byHand)
     {
-        var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
-        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, survey.ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
+        // A line's recording, and what was laid on it by hand: only the tiles near it are made again when that changes.
+        var hashes = inputs.ToDictionary(i => i.File, i => string.Join('\n', byHand.Where(s => s.Line == i.File).Select(s => s.ToString()).Prepend(i.Sha256)));
+        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
         return tile => TileFingerprint.Of(common, imager.LinesNear(tile).Select(i => hashes[scans[i].Reader.Line.Name]), imager.SurfaceUnder(tile));
     }
 

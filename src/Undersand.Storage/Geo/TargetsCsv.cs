@@ -32,15 +32,8 @@ public static class TargetsCsv
     private static string Cell(FieldKind kind, string? value) => kind switch
     {
         _ when value is null => "",
-        FieldKind.Text => Quoted(Harmless(value)),
-        FieldKind.Sentences => Quoted(Harmless(value.Replace("\n", "; "))),
-        _ => Quoted(value),
+        FieldKind.Text => CsvText.Quoted(CsvText.Harmless(value)),
+        FieldKind.Sentences => CsvText.Quoted(CsvText.Harmless(value.Replace("\n", "; "))),
+        _ => CsvText.Quoted(value),
     };
-
-    // OWASP, “CSV Injection”: a cell that begins so is run as a formula.
-    private static string Harmless(string value) =>
-        value.Length > 0 && value[0] is '=' or '+' or '-' or '@' or '\t' or '\r' ? "'" + value : value;
-
-    private static string Quoted(string value) =>
-        value.AsSpan().IndexOfAny("\",\r\n") < 0 ? value : "\"" + value.Replace("\"", "\"\"") + "\"";
 }

@@ -28,8 +28,9 @@ public sealed class LineScanner
     /// <summary>Scans a line.</summary>
     /// <param name="line">The recordings.</param>
     /// <param name="advance">Told the number of pings done, twice over (two readings); may be null.</param>
+    /// <param name="byHand">Stretches whose seabed a person laid; the last that covers a ping holds. Those of other lines don't count.</param>
     /// <exception cref="SurveyException">Samples are not numbers, the line is silent, or no seabed is found.</exception>
-    public LineScan Scan(ISurveyLine line, Action<int>? advance = null)
+    public LineScan Scan(ISurveyLine line, Action<int>? advance = null, IReadOnlyList<SeabedStretch>? byHand = null)
     {
         var compressor = Compressors.For(_survey, line, _settings.Compression);
         var reader = new LineReader(line, _survey, compressor, FindTones(line));
@@ -41,7 +42,7 @@ public sealed class LineScanner
         var first = new FirstReading(line.PingCount, receivers, (int)(line.SampleCount * line.SampleInterval / ProfileStep) + 1);
         ForEachPing(line, p => { first.Read(p, reader, search); advance?.Invoke(1); });
         first.Judge(scan, _settings);
-        FollowSeabed(scan, first, search.Apart);
+        FollowSeabed(scan, first, search.Apart, [.. (byHand ?? []).Where(s => s.Line == line.Name)]);
 
         var timer = new SeabedTimer(scan, search, _survey.Water.SoundSpeed);
         var noise = new float[SeabedTimer.NoiseWindows][];
@@ -89,10 +90,10 @@ public sealed class LineScanner
             scan.Along[p] = scan.Along[p - 1] + line.PingAt(p).Source.HorizontalDistanceTo(line.PingAt(p - 1).Source);
     }
 
-    private static void FollowSeabed(LineScan scan, FirstReading first, double apart)
+    private static void FollowSeabed(LineScan scan, FirstReading first, double apart, SeabedStretch[] byHand)
     {
         int n = scan.SeabedDepth.Length;
-        var candidates = first.Candidates.Select((c, p) => HasNoGoodTrace(scan, p) ? [] : c).ToArray();
+        var candidates = first.Candidates.Select((c, p) => HasNoGoodTrace(scan, p) ? [] : Meant(c, byHand, scan.Reader.Line.PingAt(p).Number)).ToArray();
         var vehicle = Enumerable.Range(0, n).Select(p => scan.Reader.Line.PingAt(p).Source.Depth).ToArray();
         var track = SeabedTracker.TrackFirst(candidates, scan.Along, vehicle, apart);
         int found = track.Count(d => !double.IsNaN(d));
@@ -113,6 +114,17 @@ public sealed class LineScanner
             }
             last = p;
         }
+    }
+
+    // Where a person laid the seabed, only echoes near it may be it, and where there is none it lies as it was laid; no way round is cheaper.
+    private static SeabedCandidate[] Meant(SeabedCandidate[] candidates, SeabedStretch[] byHand, int ping)
+    {
+        // An echo is what stands 15 dB out of the noise. Common practice, no source.
+        const double sure = 100, clear = 15;
+        if (byHand.Select(s => s.At(ping)).LastOrDefault(d => d is not null) is not { } laid)
+            return candidates;
+        SeabedCandidate[] near = [.. candidates.Where(c => c.Level >= clear && Math.Abs(c.Depth - laid) <= SeabedStretch.Reach)];
+        return near.Length > 0 ? Array.ConvertAll(near, c => c with { Score = c.Score + sure }) : [new SeabedCandidate(laid, sure, 0)];
     }
 
     private static bool HasNoGoodTrace(LineScan scan, int ping) =>

@@ -134,6 +134,31 @@ public sealed class SeabedScanTests
 
     private static LineScan Scan(MemoryLine line) => LineScenes.Scan(SandSurvey, line);
 
+    [Fact]
+    public void Where_a_person_laid_the_seabed_the_echo_near_it_decides()
+    {
+        static double Height(int p) => 1.2 + 0.03 * Math.Sin(0.2 * p);
+        var line = Make(Pings, Height, more: p => [new(2 * 0.7, 0.3)]);
+        Assert.True(Scan(line).SeabedDepth[50] - VehicleDepth < 0.8, "what lies above the seabed must mislead the tracking, or this shows nothing");
+        var scan = ByHand(line, new SeabedStretch(line.Name, 1, VehicleDepth + 1.26, Pings, VehicleDepth + 1.18, "Ada", default));
+        AllNear(scan, Height, 0.003);
+    }
+
+    [Fact]
+    public void Where_there_is_no_echo_the_seabed_lies_as_it_was_laid_and_nowhere_else()
+    {
+        // Something far below keeps the pings alive that have no seabed.
+        var line = Make(Pings, _ => 0.9, direct: 0, seabed: p => p is >= 30 and <= 40 ? 0 : 0.35, more: p => p is >= 30 and <= 40 ? [new(2 * 3.0, 0.35)] : []);
+        var scan = ByHand(line, new SeabedStretch(line.Name, 31, VehicleDepth + 2.0, 40, VehicleDepth + 2.0, "Ada", default), new SeabedStretch(line.Name, 31, VehicleDepth + 1.4, 41, VehicleDepth + 1.5, "Ben", default),
+            new SeabedStretch("another.sgy", 1, 1, Pings, 1, "Ben", default));
+        // Noise may be timed where there is nothing else, but no farther off than a trace's echo is looked for, 0.12 m.
+        for (int p = 0; p < Pings; p++)
+            Assert.Equal(p is >= 30 and <= 40 ? 1.4 + 0.01 * (p - 30) : 0.9, scan.SeabedDepth[p] - VehicleDepth, p is >= 30 and <= 40 ? 0.12 : 0.003);
+    }
+
+    private static LineScan ByHand(MemoryLine line, params SeabedStretch[] stretches) =>
+        new LineScanner(SandSurvey, new(), LineScenes.TwoThreads).Scan(line, byHand: stretches);
+
     private static void AllNear(LineScan scan, Func<int, double> height, double tolerance)
     {
         for (int p = 0; p < scan.SeabedDepth.Length; p++)
