@@ -37,6 +37,7 @@ public static class WorkbenchServer
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
         WebApplication app = builder.Build();
         app.UseMiddleware<Doorkeeper>();
+        app.UseMiddleware<SecondJudge>();
         app.UseWhen(c => c.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal), pages => pages.UseStatusCodePagesWithReExecute("/not-here"));
         app.UseRouting();
         app.UseAntiforgery();
