@@ -22,7 +22,7 @@ internal sealed class JudgementDesk(OpenedResults results)
     /// <summary>The photographs' folder.</summary>
     public PhotographFolder Photographs { get; } = new(results.Folder);
 
-    /// <summary>The act that <see cref="Undo"/> would undo, or null.</summary>
+    /// <summary>The act that <see cref="Undo(string)"/> would undo, or null.</summary>
     public JudgementAct? Undoable => results.Judgements.Undoable(IsOpen);
 
     public Judgement? Of(string targetId) => Current.GetValueOrDefault(targetId);

@@ -112,8 +112,8 @@ internal static class ViewJson
         Numbers(json, "outline", said?.Outline ?? []);
         Numbers(json, "parts", said?.Parts ?? []);
         json.WriteStartArray("mergedWith");
-        foreach (string other in said?.MergedWith ?? [])
-            json.WriteStringValue(other);
+        foreach (string id in said?.MergedWith ?? [])
+            json.WriteStringValue(id);
         json.WriteEndArray();
         json.WriteEndObject();
     }
