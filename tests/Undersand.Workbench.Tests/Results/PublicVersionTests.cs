@@ -37,8 +37,8 @@ public class PublicVersionTests(SmallResults small)
     [Fact]
     public async Task The_public_link_leads_nowhere_else_and_asks_for_nothing()
     {
-        string page = await small.Client.GetStringAsync("/public", Stop);
-        Assert.All(Regex.Matches(page, @"(?:href|src|action|url\()=?[""'(]?([^""')\s>]+)").Select(m => m.Groups[1].Value), link => Assert.True(link.StartsWith('#') || link.StartsWith("data:", StringComparison.Ordinal), link));
+        string page = Regex.Replace(await small.Client.GetStringAsync("/public", Stop), "base64,[A-Za-z0-9+/=]+", "");
+        Assert.All(Regex.Matches(page, @"\b(?:href|src|action)=""([^""]*)""|\burl\(([^)]*)\)").Select(m => m.Groups[1].Value + m.Groups[2].Value), link => Assert.True(link.StartsWith('#') || link.StartsWith("data:", StringComparison.Ordinal), link));
         Assert.DoesNotContain("<script", page);
         Assert.DoesNotContain("<form", page);
     }
@@ -78,8 +78,8 @@ public class PublicVersionTests(SmallResults small)
     [InlineData("5’760’021", true)]
     [InlineData("3.000180", true)]
     [InlineData("52.0001", false)]
-    [InlineData("500013.9", false)]
-    [InlineData("500013", true)]
+    [InlineData("500011.9", false)]
+    [InlineData("500013", false)]
     [InlineData("1950 kg/m³, 4096 pings, 0.4235 m", false)]
     public void The_search_knows_how_metres_and_degrees_are_written(string words, bool found) =>
         Assert.Equal(found, Search(new GridPoint(500_012.3456, 5_760_021.51, 0)).Find($"It lies at {words} or so.") is not null);
@@ -185,13 +185,17 @@ public class PublicVersionTests(SmallResults small)
         return new PositionSearch([at], crs.ToGeo);
     }
 
-    private static readonly byte[] s_scan = [0xff, 0xda, 0, 8, 1, 1, 0, 0, 0x3f, 0, 0x12, 0xff, 0, 0x34];
+    // A grey square of eight pixels, made once by Pillow 9.4.
+    private static readonly byte[] s_jpeg = Convert.FromBase64String("/9j/4AAQSkZJRgABAQAAAQABAAD/2wBDACgcHiMeGSgjISMtKygwPGRBPDc3PHtYXUlkkYCZlo+AjIqgtObDoKrarYqMyP/L2u71////m8H////6/+b9//j/wAALCAAIAAgBAREA/8QAHwAAAQUBAQEBAQEAAAAAAAAAAAECAwQFBgcICQoL/8QAtRAAAgEDAwIEAwUFBAQAAAF9AQIDAAQRBRIhMUEGE1FhByJxFDKBkaEII0KxwRVS0fAkM2JyggkKFhcYGRolJicoKSo0NTY3ODk6Q0RFRkdISUpTVFVWV1hZWmNkZWZnaGlqc3R1dnd4eXqDhIWGh4iJipKTlJWWl5iZmqKjpKWmp6ipqrKztLW2t7i5usLDxMXGx8jJytLT1NXW19jZ2uHi4+Tl5ufo6erx8vP09fb3+Pn6/9oACAEBAAA/ACv/2Q==");
 
-    // The frame of a JPEG, as far as anything here looks into it, with a place in its Exif, in a comment and after its end.
+    // From the scan on.
+    private static readonly byte[] s_scan = s_jpeg[s_jpeg.AsSpan().IndexOf((ReadOnlySpan<byte>)[0xff, 0xda])..];
+
+    // The picture with a place in its Exif, in a comment and after its end.
     private static byte[] Photograph(string where)
     {
         byte[] words = Encoding.ASCII.GetBytes(where);
         byte[] exif = [.. "Exif\0\0II*\0"u8, 8, 0, 0, 0, 0, 0, .. words];
-        return [0xff, 0xd8, 0xff, 0xe1, 0, (byte)(exif.Length + 2), .. exif, 0xff, 0xfe, 0, (byte)(words.Length + 2), .. words, 0xff, 0xc0, 0, 11, 8, 0, 30, 0, 40, 1, 1, 0x11, 0, .. s_scan, 0xff, 0xd9, .. "afterwards "u8, .. words];
+        return [0xff, 0xd8, 0xff, 0xe1, 0, (byte)(exif.Length + 2), .. exif, 0xff, 0xfe, 0, (byte)(words.Length + 2), .. words, .. s_jpeg[2..], .. "afterwards "u8, .. words];
     }
 }
