@@ -16,7 +16,7 @@ internal static class PublicPages
         string title = judged.PublicWords is { Title.Length: > 0 } words ? words.Title : UsualTitle;
         LocalDate day = result.NewestPing.InUtc().Date;
         var month = new LocalDate(day.Year, day.Month, 1);
-        return new ReportDocument(title, "Public version: positions are withheld", "Recorded by " + NodaTime.Text.LocalDatePattern.CreateWithInvariantCulture("MMMM uuuu").Format(month), title + ": public version",
+        return new ReportDocument(title, "Public version: positions are withheld", "Last recorded in " + NodaTime.Text.LocalDatePattern.CreateWithInvariantCulture("MMMM uuuu").Format(month), title + ": public version",
             month.AtMidnight().InUtc().ToInstant(), [.. Blocks(result, judged, picture)]);
     }
 
