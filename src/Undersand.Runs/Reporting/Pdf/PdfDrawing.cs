@@ -95,12 +95,14 @@ internal static class PdfDrawing
     {
         try
         {
+            if (image.MediaType == "image/webp")
+                throw new NotSupportedException("WebP");
             using var stream = new MemoryStream(image.Picture);
             using XImage picture = XImage.FromStream(stream);
             picture.Interpolate = image.MediaType == "image/jpeg";
             page.DrawImage(picture, Rectangle(image.Box));
         }
-        catch (Exception e) when (e is InvalidOperationException or NotImplementedException or NotSupportedException or ArgumentException or IOException)
+        catch (Exception e) when (e is InvalidOperationException or NotSupportedException or ArgumentException or IOException)
         {
             page.DrawRectangle(Pen(new Pen(Ink.Rule)), Rectangle(image.Box));
             Text(page, new TextMark(image.Box.MiddleX, image.Box.MiddleY, "This picture is in the page (HTML) only.", new(Anchor: Anchor.Middle)));
