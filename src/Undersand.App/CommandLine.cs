@@ -15,6 +15,7 @@ public static class CommandLine
             ProcessCommand.Create(session),
             DemoCommand.Create(session),
             OpenCommand.Create(session),
+            ReportCommand.Create(session),
             SimulateCommand.Create(session),
             InspectCommand.Create(session),
             session.Debug,

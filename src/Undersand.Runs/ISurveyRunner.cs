@@ -18,4 +18,7 @@ public interface ISurveyRunner
 
     /// <summary>A page about a recording.</summary>
     RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation);
+
+    /// <summary>From results and judgements to the report with both, or its public version.</summary>
+    RunOutcome Report(ReportRequest request, IProgressSink progress, CancellationToken cancellation);
 }

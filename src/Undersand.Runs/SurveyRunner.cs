@@ -1,4 +1,5 @@
 using Undersand.Runs.Processing;
+using Undersand.Storage;
 using Undersand.Storage.Surveys;
 
 namespace Undersand.Runs;
@@ -17,4 +18,16 @@ public sealed class SurveyRunner : ISurveyRunner
 
     /// <inheritdoc/>
     public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => new(SegyInspection.Of(request.File).ToLines(), []);
+
+    /// <inheritdoc/>
+    public RunOutcome Report(ReportRequest request, IProgressSink progress, CancellationToken cancellation)
+    {
+        string results = ResultsPlace.Find(request.Results), folder = request.Folder ?? results, name = request.IsPublic ? "report-public" : "report-judged";
+        JudgedReport report = JudgedReport.Of(results, request.IsPublic);
+        string html = Path.Combine(folder, name + ".html"), pdf = Path.Combine(folder, name + ".pdf");
+        WholeFile.Write(html, report.WriteHtml);
+        WholeFile.Write(pdf, report.WritePdf);
+        string what = request.IsPublic ? "the public version, positions withheld" : "the report with judgements";
+        return new RunOutcome([], [new FileToOpen(html, what), new FileToOpen(pdf, "the same on paper")]);
+    }
 }

@@ -46,6 +46,7 @@ public static class WorkbenchServer
         WebApplication app = builder.Build();
         app.UseMiddleware<Doorkeeper>();
         app.UseMiddleware<Gate>();
+        app.UseMiddleware<SecondJudge>();
         app.UseWhen(c => c.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal), pages => pages.UseStatusCodePagesWithReExecute("/not-here"));
         app.UseRouting();
         app.UseAntiforgery();

@@ -2,7 +2,7 @@ using NodaTime;
 
 namespace Undersand;
 
-/// <summary>What someone said about a target; it stands beside the machine's numbers and never replaces them.</summary>
+/// <summary>What someone made of a target.</summary>
 /// <param name="TargetId">The target's id when it was judged.</param>
 /// <param name="Place">Where the target lay when it was judged, so that the judgement finds it again should its id change.</param>
 /// <param name="Verdict">Accept, doubt or reject; null where only noted or ranked.</param>
@@ -10,8 +10,14 @@ namespace Undersand;
 /// <param name="Note">Free words; may be empty.</param>
 /// <param name="Who">Who said so.</param>
 /// <param name="When">When, UTC.</param>
-public sealed record Judgement(string TargetId, GridPoint Place, Verdict? Verdict, int? Priority, string Note, string Who, Instant When)
+public sealed record Judgement(string TargetId, GridPoint Place, Verdict? Verdict, int? Priority, string Note, string Who, Instant When) : Saying(TargetId, Place, Who, When)
 {
-    /// <summary>Whether it says nothing: as good as none.</summary>
-    public bool IsEmpty => Verdict is null && Priority is null && Note.Length == 0;
+    /// <summary>In what standing it was said.</summary>
+    public Opinion Opinion { get; init; }
+
+    /// <inheritdoc/>
+    public override bool IsEmpty => Verdict is null && Priority is null && Note.Length == 0;
+
+    /// <inheritdoc/>
+    public override string Slot => Opinion == Opinion.Second ? $"second opinion of {Who}" : $"judgement {Opinion}";
 }

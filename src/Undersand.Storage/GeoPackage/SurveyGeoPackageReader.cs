@@ -30,6 +30,20 @@ public static class SurveyGeoPackageReader
         }
     }
 
+    /// <summary>Numbers about the whole survey, by their names with units.</summary>
+    /// <param name="path"><c>survey.gpkg</c>.</param>
+    public static IReadOnlyDictionary<string, double> Facts(string path)
+    {
+        using SqliteConnection file = GeoPackageSql.Connect(path, SqliteOpenMode.ReadOnly);
+        using JsonDocument document = JsonDocument.Parse(Rows(file, "SELECT metadata FROM gpkg_metadata ORDER BY id", row => row.GetString(0)).FirstOrDefault() ?? "{}");
+        var facts = new Dictionary<string, double>(StringComparer.Ordinal);
+        if (document.RootElement.TryGetProperty("additionalProperty", out JsonElement properties))
+            foreach (JsonElement property in properties.EnumerateArray())
+                if (property.GetProperty("value") is { ValueKind: JsonValueKind.Number } value)
+                    facts[property.GetProperty("name").GetString()!] = value.GetDouble();
+        return facts;
+    }
+
     private static List<T> Rows<T>(SqliteConnection file, string sql, Func<SqliteDataReader, T> read)
     {
         using SqliteCommand command = file.CreateCommand();

@@ -106,6 +106,22 @@ public sealed class GeoTiffMap
         return values;
     }
 
+    /// <summary>The whole map at full resolution; its origin is the middle of the first value, as rasters have it.</summary>
+    public Raster ReadWhole()
+    {
+        GeoTiffLevel level = Levels[0];
+        var values = new float[level.Width * level.Height];
+        for (int ty = 0; ty < level.TilesDown; ty++)
+            for (int tx = 0; tx < level.TilesAcross; tx++)
+            {
+                float[] tile = ReadTile(0, tx, ty);
+                int wide = Math.Min(TileSize, level.Width - tx * TileSize);
+                for (int y = ty * TileSize; y < Math.Min((ty + 1) * TileSize, level.Height); y++)
+                    tile.AsSpan((y - ty * TileSize) * TileSize, wide).CopyTo(values.AsSpan((level.Height - 1 - y) * level.Width + tx * TileSize));
+            }
+        return new Raster(West + Spacing / 2, South + Spacing / 2, Spacing, level.Width, level.Height, values);
+    }
+
     private static (Dictionary<int, byte[]> Tags, uint Next) Directory(FileStream file, uint at)
     {
         int count = BinaryPrimitives.ReadUInt16LittleEndian(Read(file, at, 2));

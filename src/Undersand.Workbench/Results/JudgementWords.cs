@@ -1,14 +1,13 @@
+using Undersand.Runs.Reporting;
+
 namespace Undersand.Workbench.Results;
 
 /// <summary>Judgements as they are said to people.</summary>
 internal static class JudgementWords
 {
-    public static string Of(Verdict verdict) => verdict switch
-    {
-        Verdict.Accept => "accepted",
-        Verdict.Doubt => "in doubt",
-        _ => "rejected",
-    };
+    public static string Of(Verdict verdict) => SayingWords.Of(verdict);
 
-    public static string Of(int priority) => priority switch { 1 => "first", 2 => "next", _ => "last" };
+    public static string Of(int priority) => SayingWords.Of(priority);
+
+    public static string Of(Saying said) => SayingWords.Of(said);
 }

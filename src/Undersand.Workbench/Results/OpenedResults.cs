@@ -41,10 +41,21 @@ internal sealed class OpenedResults
     /// <summary>Where a target stands in the list of the report, from 1.</summary>
     public int NumberOf(string id) => 1 + Targets.Index().First(t => t.Item.Id == id).Index;
 
-    /// <summary>Judgements whose target is no longer listed, with the nearest target within two metres, if any.</summary>
-    public IReadOnlyList<(Judgement Judgement, Target? Near)> Orphans() =>
-        [.. Judgements.Current.Values.Where(j => Targets.All(t => t.Id != j.TargetId))
-            .Select(j => (j, Targets.Where(t => t.Position.HorizontalDistanceTo(j.Place) <= 2).MinBy(t => t.Position.HorizontalDistanceTo(j.Place))))];
+    /// <summary>How far a target may lie from a judgement without one to be offered to it, metres.</summary>
+    public const double Near = 2;
+
+    /// <summary>The newest saying about each target that is no longer listed, with the only target within <see cref="Near"/>; null where there is none, or more than one.</summary>
+    public IReadOnlyList<(Saying Said, Target? Near)> Orphans()
+    {
+        var orphans = new List<(Saying, Target?)>();
+        foreach (var gone in Judgements.Judged.All<Saying>().Where(s => s.TargetId.Length > 0 && s is not Succession and not Judgement { Opinion: Opinion.Second } && Targets.All(t => t.Id != s.TargetId)).GroupBy(s => s.TargetId))
+        {
+            Saying said = gone.LastOrDefault(s => s is Judgement) ?? gone.Last();
+            Target[] near = [.. Targets.Where(t => t.Position.HorizontalDistanceTo(said.Place) <= Near)];
+            orphans.Add((said, near.Length == 1 ? near[0] : null));
+        }
+        return orphans;
+    }
 
     /// <exception cref="SurveyException">The folder holds no finished results; the sentence says what to do instead.</exception>
     public static OpenedResults Open(string named)

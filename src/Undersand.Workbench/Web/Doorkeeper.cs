@@ -22,6 +22,9 @@ internal sealed class Doorkeeper(RequestDelegate next, BoatNetwork? network = nu
             return Refuse(context, StatusCodes.Status421MisdirectedRequest, $"This workbench doesn't answer to the name {Uri.EscapeDataString(request.Host.Host)}; --host adds a name on the boat's network.");
         bool safe = HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method);
         string? origin = request.Headers.Origin;
+        // A form of ours comes from “null”, since pages tell nobody where they were; that it is ours the browser says in a header that no page can set.
+        if (origin == "null" && request.Headers["Sec-Fetch-Site"] == "same-origin")
+            origin = null;
         if ((!safe || context.WebSockets.IsWebSocketRequest || request.Headers.Upgrade.Count > 0) && origin is not null && origin != $"{request.Scheme}://{request.Host}")
             return Refuse(context, StatusCodes.Status403Forbidden, "This request comes from a page that is not the workbench's.");
         IHeaderDictionary headers = context.Response.Headers;

@@ -19,7 +19,7 @@ internal static class Routes
         app.MapGet("/assets/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("assets/" + path, context));
         app.MapGet("/client/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("client/" + path, context));
         app.MapGet("/alive", () => Answer.Text("alive"));
-        app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk), "application/json"));
+        app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, HttpContext context) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk, SecondJudge.RoundOf(context, desk)), "application/json"));
         app.MapGet("/map/{quantity}/{z:int}/{x:int}/{y:int}.png", (string quantity, int z, int x, int y, MapTiles maps, Painters painters, HttpContext context) => PictureAsync(painters, () => maps.Picture(quantity, z, x, y), context));
         app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, Painters painters, HttpContext context) => PictureAsync(painters, () => sections.Slice(quantity, level, z, x, y), context));
         app.MapGet("/legend/{quantity}.png", Legend);
@@ -29,6 +29,8 @@ internal static class Routes
         // Cloud-optimised: readers fetch the parts they need.
         app.MapGet("/files/maps/{name}.tif", (string name, OpenedResults results) => results.Maps.ContainsKey(name) ? Answer.File(Path.Combine(results.Folder, "maps", name + ".tif"), "image/tiff; application=geotiff; profile=cloud-optimized", enableRangeProcessing: true) : Answer.NotFound());
         Features.Map(app);
+        SecondJudge.Map(app);
+        Tellings.Map(app);
     }
 
     private static async Task<IResult> PictureAsync(Painters painters, Func<byte[]?> paint, HttpContext context) => Picture(await painters.PaintAsync(paint, context.RequestAborted), context);
@@ -57,10 +59,11 @@ internal static class Routes
     }
 
     // What the maps say at a place, in words' order: for the line under the map.
-    private static IResult Value(double e, double n, MapTiles maps)
+    private static IResult Value(double e, double n, MapTiles maps, JudgementDesk desk, HttpContext context)
     {
+        bool blind = SecondJudge.RoundOf(context, desk) is not null;
         string Number(double v) => double.IsNaN(v) ? "null" : v.ToString("R", CultureInfo.InvariantCulture);
-        return Answer.Text($"{{\"seabed\":{Number(maps.At("seabed", e, n))},\"probability\":{Number(maps.At("probability", e, n))},\"burial\":{Number(maps.At("burial_of_greatest", e, n))},\"seen\":{Number(maps.At("could_have_seen", e, n))}}}", "application/json");
+        return Answer.Text($"{{\"seabed\":{Number(maps.At("seabed", e, n))},\"probability\":{Number(blind ? double.NaN : maps.At("probability", e, n))},\"burial\":{Number(blind ? double.NaN : maps.At("burial_of_greatest", e, n))},\"seen\":{Number(maps.At("could_have_seen", e, n))}}}", "application/json");
     }
 
     private static readonly Dictionary<string, string> _files = new(StringComparer.Ordinal)

@@ -7,8 +7,14 @@ namespace Undersand.Workbench.Web;
 /// <summary>All that map and section need to know of the results, in one document.</summary>
 internal static class ViewJson
 {
-    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk)
+    /// <param name="results">The results.</param>
+    /// <param name="maps">The plan's pictures.</param>
+    /// <param name="sections">The section's pictures.</param>
+    /// <param name="desk">What people said.</param>
+    /// <param name="blind">The round in which the reader judges without the machine's numbers and others' judgements, or null.</param>
+    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, BlindRound? blind)
     {
+        IReadOnlyDictionary<string, SaidMark> said = blind is null ? Said(desk.Judged) : SecondJudge.Said(desk.Judged);
         using var memory = new MemoryStream();
         using (var json = new Utf8JsonWriter(memory))
         {
@@ -30,21 +36,28 @@ internal static class ViewJson
             json.WriteNumber("firstDepth", sections.FirstDepth);
             json.WriteNumber("depthLevels", sections.DepthRows);
             json.WriteEndObject();
-            WriteQuantities(json, "maps", maps.Quantities);
-            WriteQuantities(json, "sections", sections.Quantities);
+            WriteQuantities(json, "maps", blind is null ? maps.Quantities : SecondJudge.MayShow(maps.Quantities));
+            WriteQuantities(json, "sections", blind is null ? sections.Quantities : SecondJudge.MayShow(sections.Quantities));
             json.WriteStartArray("lines");
             foreach (LineResult line in results.Contents.Lines)
                 if (sections.Line(line.Name) is { } path)
                     WriteLine(json, line, path);
             json.WriteEndArray();
             json.WriteStartArray("targets");
-            foreach (Target target in results.Targets)
-                WriteTarget(json, target, desk.Of(target.Id));
+            foreach (Target target in blind is null ? results.Targets : desk.Shuffled(blind.Seed))
+                WriteTarget(json, target, said.GetValueOrDefault(target.Id), blind is null);
             json.WriteEndArray();
             json.WriteEndObject();
         }
         return memory.ToArray();
     }
+
+    /// <summary>What people made of the targets, as map and section draw it.</summary>
+    public static IReadOnlyDictionary<string, SaidMark> Said(JudgedSurvey judged) => judged.All<Saying>().Select(s => s.TargetId).Distinct().ToDictionary(id => id, id => new SaidMark(
+        judged.Current.GetValueOrDefault(id)?.Verdict is { } verdict ? JudgementWords.Of(verdict) : "",
+        [.. judged.Of<HandOutline>(id).SelectMany(o => o.Corners).SelectMany(c => new[] { c.Easting, c.Northing })],
+        [.. judged.Of<Partition>(id).SelectMany(p => p.Parts).SelectMany(p => new[] { p.Easting, p.Northing })],
+        [.. judged.Of<Merger>(id).SelectMany(m => m.Others)]));
 
     private static string Proj(OpenedResults results)
     {
@@ -80,7 +93,7 @@ internal static class ViewJson
         json.WriteEndObject();
     }
 
-    private static void WriteTarget(Utf8JsonWriter json, Target t, Judgement? judgement)
+    private static void WriteTarget(Utf8JsonWriter json, Target t, SaidMark? said, bool withProbability)
     {
         json.WriteStartObject();
         json.WriteString("id", t.Id);
@@ -93,8 +106,15 @@ internal static class ViewJson
         json.WriteNumber("burialSd", t.BurialDepth.StandardDeviation);
         if (t.Length is { } length)
             Numbers(json, "size", length, t.Width ?? length, t.Thickness ?? 0, t.Azimuth?.Degrees ?? 0);
-        json.WriteNumber("probability", t.Probability.Value);
-        json.WriteString("verdict", judgement?.Verdict is { } verdict ? JudgementWords.Of(verdict) : "");
+        if (withProbability)
+            json.WriteNumber("probability", t.Probability.Value);
+        json.WriteString("verdict", said?.Verdict ?? "");
+        Numbers(json, "outline", said?.Outline ?? []);
+        Numbers(json, "parts", said?.Parts ?? []);
+        json.WriteStartArray("mergedWith");
+        foreach (string id in said?.MergedWith ?? [])
+            json.WriteStringValue(id);
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 

@@ -9,7 +9,7 @@ public class CommandHelpTests
     public void The_help_of_every_command_is_the_page_that_was_read()
     {
         var page = new StringBuilder();
-        foreach (string command in new[] { "", "process", "demo", "open", "simulate", "inspect" })
+        foreach (string command in new[] { "", "process", "demo", "open", "report", "simulate", "inspect" })
         {
             StartedProgram.Ending ending = command.Length == 0 ? StartedProgram.Run("--help") : StartedProgram.Run(command, "--help");
             Assert.Equal(0, ending.ExitCode);

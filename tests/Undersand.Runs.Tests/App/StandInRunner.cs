@@ -29,6 +29,8 @@ internal sealed class StandInRunner : ISurveyRunner
 
     public RunOutcome Inspect(InspectRequest request, IProgressSink progress, CancellationToken cancellation) => new([request.File], []);
 
+    public RunOutcome Report(ReportRequest request, IProgressSink progress, CancellationToken cancellation) => new([request.Results], []);
+
     private static RunOutcome MakeTiles(ResultsFolder folder, int count, IProgressSink progress, CancellationToken cancellation)
     {
         Directory.CreateDirectory(folder.Volume);

@@ -17,7 +17,7 @@ public class JudgementsTests(SmallResults small)
     {
         using var folder = new TestFolder();
         Judgement said = Said("T-1", Verdict.Accept, 1, "Looks like shot: “round”, hard");
-        Open(folder).Judge(said);
+        Open(folder).Say(said);
         Assert.Equal(said with { Place = said.Place with { Depth = double.NaN } }, Open(folder).Current["T-1"]);
     }
 
@@ -26,10 +26,10 @@ public class JudgementsTests(SmallResults small)
     {
         using var folder = new TestFolder();
         JudgementsGeoPackage file = Open(folder);
-        file.Judge(Said("T-1", Verdict.Accept));
-        file.Judge(Said("T-2", Verdict.Reject));
-        file.Judge(Said("T-1", Verdict.Doubt, note: "not so sure"));
-        Assert.Equal(Verdict.Doubt, Open(folder).Undo("Ada", s_noon)!.Said.Verdict);
+        file.Say(Said("T-1", Verdict.Accept));
+        file.Say(Said("T-2", Verdict.Reject));
+        file.Say(Said("T-1", Verdict.Doubt, note: "not so sure"));
+        Assert.Equal(Verdict.Doubt, Assert.IsType<Judgement>(Open(folder).Undo("Ada", s_noon)!.Said).Verdict);
         Assert.Equal(Verdict.Accept, Open(folder).Current["T-1"].Verdict);
         Assert.Equal("T-2", Open(folder).Undo("Ada", s_noon)!.Said.TargetId);
         Assert.Equal(["T-1"], Open(folder).Current.Keys);
@@ -44,10 +44,10 @@ public class JudgementsTests(SmallResults small)
     {
         using var folder = new TestFolder();
         JudgementsGeoPackage file = Open(folder);
-        file.Judge(Said("T-1", Verdict.Accept));
+        file.Say(Said("T-1", Verdict.Accept));
         file.Undo("Ada", s_noon);
-        file.Judge(Said("T-1", Verdict.Reject));
-        Assert.Equal(Verdict.Reject, file.Undo("Ada", s_noon)!.Said.Verdict);
+        file.Say(Said("T-1", Verdict.Reject));
+        Assert.Equal(Verdict.Reject, Assert.IsType<Judgement>(file.Undo("Ada", s_noon)!.Said).Verdict);
         Assert.Empty(file.Current);
     }
 
@@ -57,7 +57,7 @@ public class JudgementsTests(SmallResults small)
         using var folder = new TestFolder();
         JudgementsGeoPackage file = Open(folder);
         Directory.CreateDirectory(folder["judgements.gpkg"]);
-        Assert.Throws<SurveyException>(() => file.Judge(Said("T-1", Verdict.Accept)));
+        Assert.Throws<SurveyException>(() => file.Say(Said("T-1", Verdict.Accept)));
         Assert.Empty(file.Acts);
     }
 
@@ -66,8 +66,8 @@ public class JudgementsTests(SmallResults small)
     {
         using var folder = new TestFolder();
         JudgementsGeoPackage file = Open(folder);
-        file.Judge(Said("T-1", Verdict.Accept, 2));
-        file.Judge(Said("T-2", Verdict.Reject));
+        file.Say(Said("T-1", Verdict.Accept, 2));
+        file.Say(Said("T-2", Verdict.Reject));
         file.Undo("Ada", s_noon);
         string seen = OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", folder["judgements.gpkg"], "judgements");
         Assert.Contains("Feature Count: 1", seen);
@@ -110,10 +110,10 @@ public class JudgementsTests(SmallResults small)
         using TestFolder copy = small.Copy();
         OpenedResults results = OpenedResults.Open(copy.Path);
         GridPoint near = results.Targets[0].Position with { Easting = results.Targets[0].Position.Easting + 0.5 };
-        results.Judgements.Judge(Said("T-GONE", Verdict.Accept) with { Place = near });
-        results.Judgements.Judge(Said("T-FAR", Verdict.Accept) with { Place = near with { Easting = near.Easting + 500 } });
-        var orphans = OpenedResults.Open(copy.Path).Orphans().OrderBy(o => o.Judgement.TargetId).ToArray();
-        Assert.Equal(["T-FAR", "T-GONE"], orphans.Select(o => o.Judgement.TargetId));
+        results.Judgements.Say(Said("T-GONE", Verdict.Accept) with { Place = near });
+        results.Judgements.Say(Said("T-FAR", Verdict.Accept) with { Place = near with { Easting = near.Easting + 500 } });
+        var orphans = OpenedResults.Open(copy.Path).Orphans().OrderBy(o => o.Said.TargetId).ToArray();
+        Assert.Equal(["T-FAR", "T-GONE"], orphans.Select(o => o.Said.TargetId));
         Assert.Null(orphans[0].Near);
         Assert.Equal(results.Targets[0].Id, orphans[1].Near?.Id);
     }

@@ -3,7 +3,10 @@ namespace Undersand.Runs.Reporting;
 /// <summary>What a probability here means, and on what it rests.</summary>
 internal static class Evidence
 {
-    public static IEnumerable<Block> Blocks(SurveyResult result)
+    public static IEnumerable<Block> Blocks(SurveyResult result) => [.. Meaning(result), .. Tails(result)];
+
+    /// <summary>Without the survey's own noise.</summary>
+    public static IEnumerable<Block> Meaning(SurveyResult result)
     {
         Prior prior = result.Survey.Prior;
         double deepest = result.Survey.Image.MaxBurial, perCell = prior.ObjectsPerHectare / 1e4 / deepest * result.CellVolume;
@@ -17,8 +20,6 @@ internal static class Evidence
             new("the complex sums of a line’s looks add up, as its own navigation allows; between lines evidence is averaged, and the survey’s own voxels say, for each number of lines, how often chance reaches a value, so that correlated, unequal and speckled traces are counted for what they are.", "Looks and lines:"),
             new("no. No place that was opened has been held against these numbers, and no object was planted in the recordings to count how many come back. Until then a probability is a ranking with a scale of its own.", "Calibrated?"),
         ]);
-        foreach (Block block in Tails(result))
-            yield return block;
     }
 
     // What the targets' own numbers say, so that a prior that varies with burial or place is seen.

@@ -7,6 +7,9 @@ namespace Undersand.Runs.Reporting;
 /// </remarks>
 internal static class Safety
 {
+    /// <summary>Holds for whatever has positions in it.</summary>
+    public static readonly Paragraph Sensitive = new("Positions of finds can invite looting. Share this report only with those entitled to it.", "Positions are sensitive.");
+
     public static IReadOnlyList<Paragraph> Dangers { get; } =
     [
         new("Buried iron may be unexploded ordnance, and this survey cannot tell it from other iron. Do not touch, probe, dredge or lift it. Stop, mark the place, keep off, and tell the competent authority.", "Ordnance."),
@@ -20,7 +23,7 @@ internal static class Safety
         new("A target in this report is a place to look, not a permission to dig. National law on wrecks, antiquities and the foreshore decides; licences are sought before any work.", "Law."),
         new("Preservation where it lies is the first option to be considered (UNESCO Convention on the Protection of the Underwater Cultural Heritage, 2001, Annex, Rule 1). Prefer methods that do not touch it, and disturb no more than the aim needs (Rules 3 and 4).", "Leave it in place first."),
         new("Underwater heritage may not be traded or irretrievably dispersed (Rule 2).", "No trade."),
-        new("Positions of finds can invite looting. Share this report only with those entitled to it.", "Positions are sensitive."),
+        Sensitive,
         new("Sound sources may disturb or injure marine mammals and fish. Check the thresholds and seasons that apply where you work; in the United States: NMFS 2018 (NOAA Technical Memorandum NMFS-OPR-59, version 2.0) and NMFS 2024 (version 3.0, 89 FR 84872). No threshold is reproduced here.", "Sound and marine life."),
         new("This is no nautical chart; its depths are not for navigation. Traffic, anchoring and collision rules (COLREG 1972) apply while surveying.", "Not a chart."),
     ];

@@ -23,7 +23,8 @@ internal static class Summary
         return (surveyed * cell, seen * cell);
     }
 
-    private static string Found(SurveyResult result)
+    /// <summary>How many, how probable, how deep.</summary>
+    public static string Found(SurveyResult result)
     {
         int n = result.Targets.Count;
         if (n == 0)
@@ -39,7 +40,8 @@ internal static class Summary
         return $"{Numbers.Count(n, "target was", "targets were")} found: {levels}. {depth}{mirror}";
     }
 
-    private static string Looked(SurveyResult result)
+    /// <summary>How much was looked at.</summary>
+    public static string Looked(SurveyResult result)
     {
         double imaged = ImagedArea(result);
         if (result.Lines.Count == 0)

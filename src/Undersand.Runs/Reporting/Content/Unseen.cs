@@ -33,7 +33,8 @@ internal static class Unseen
         Sediment sand = result.Survey.Sediment;
         double kHz = (result.Survey.Waveform?.CentreFrequency ?? 10000) / 1000;
         double loss = 2 * sand.AttenuationDbPerMetrePerKhz * kHz;
-        yield return new($"Down and back, this sediment takes about {Numbers.Significant(loss, 2)} dB from each metre of burial at {Numbers.Significant(kHz, 2)} kHz (twice {Numbers.Given(sand.AttenuationDbPerMetrePerKhz)} dB/m/kHz).", "Depth.");
+        if (double.IsFinite(loss))
+            yield return new($"Down and back, this sediment takes about {Numbers.Significant(loss, 2)} dB from each metre of burial at {Numbers.Significant(kHz, 2)} kHz (twice {Numbers.Given(sand.AttenuationDbPerMetrePerKhz)} dB/m/kHz).", "Depth.");
         yield return new("Above about 0.10 m of burial nothing is claimed: there what is left of the seabed’s own echo can’t be told from a body.", "The top of the sand.");
         yield return new($"Below {Numbers.Given(result.Survey.Image.MaxBurial)} m of burial nothing was imaged.", "The deep.");
         yield return new("Gas, shell beds and hard layers above a thing hide it. Degraded timber may return nothing. A thin thing on edge and a smooth one that is tilted send their echoes elsewhere.", "Matter and shape.");

@@ -40,6 +40,9 @@ internal readonly record struct TextStyle(double Size = Tokens.Label, Ink Ink = 
 internal abstract record Mark;
 internal sealed record PathMark(IReadOnlyList<IReadOnlyList<Spot>> Parts, bool Closed, Pen? Pen, Ink? Fill) : Mark;
 internal sealed record TextMark(double X, double Y, string Text, TextStyle Style) : Mark;
-internal sealed record ImageMark(Box Box, byte[] Png) : Mark;
+internal sealed record ImageMark(Box Box, byte[] Picture) : Mark
+{
+    public string MediaType => Picture[0] switch { 0xff => "image/jpeg", (byte)'R' => "image/webp", _ => "image/png" };
+}
 internal sealed record ClipMark(Box Box) : Mark;
 internal sealed record EndClipMark : Mark;

@@ -102,8 +102,8 @@ internal sealed class SvgWriter
     private void Image(ImageMark image)
     {
         Box box = image.Box;
-        _svg.Append($"<image x=\"{N(box.Left)}\" y=\"{N(box.Top)}\" width=\"{N(box.Width)}\" height=\"{N(box.Height)}\" preserveAspectRatio=\"none\" href=\"data:image/png;base64,");
-        _svg.Append(Convert.ToBase64String(image.Png)).Append("\"/>");
+        _svg.Append($"<image x=\"{N(box.Left)}\" y=\"{N(box.Top)}\" width=\"{N(box.Width)}\" height=\"{N(box.Height)}\" preserveAspectRatio=\"none\" href=\"data:{image.MediaType};base64,");
+        _svg.Append(Convert.ToBase64String(image.Picture)).Append("\"/>");
     }
 
     private void Clip(Box box)

@@ -90,12 +90,23 @@ internal static class PdfDrawing
         page.Restore(state);
     }
 
+    // The library draws JPEG and PNG; of a picture that it can't, the frame and a word stand there.
     private static void Image(XGraphics page, ImageMark image)
     {
-        using var stream = new MemoryStream(image.Png);
-        using XImage picture = XImage.FromStream(stream);
-        picture.Interpolate = false;
-        page.DrawImage(picture, Rectangle(image.Box));
+        try
+        {
+            if (image.MediaType == "image/webp")
+                throw new NotSupportedException("WebP");
+            using var stream = new MemoryStream(image.Picture);
+            using XImage picture = XImage.FromStream(stream);
+            picture.Interpolate = image.MediaType == "image/jpeg";
+            page.DrawImage(picture, Rectangle(image.Box));
+        }
+        catch (Exception e) when (e is InvalidOperationException or NotSupportedException or ArgumentException or IOException)
+        {
+            page.DrawRectangle(Pen(new Pen(Ink.Rule)), Rectangle(image.Box));
+            Text(page, new TextMark(image.Box.MiddleX, image.Box.MiddleY, "This picture is in the page (HTML) only.", new(Anchor: Anchor.Middle)));
+        }
     }
 
     private static XRect Rectangle(Box box) =>

@@ -4,7 +4,7 @@ import { Plan } from './map';
 import { Palette, type Findable } from './palette';
 import { Section } from './section';
 import { State } from './state';
-import { load, type Survey } from './survey';
+import { load, type Survey, type Target } from './survey';
 
 const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['grid', 'Grid']];
 
@@ -25,12 +25,13 @@ async function start(box: HTMLElement): Promise<void> {
   const state = new State(survey);
   const choose = (id: string) => { state.set({ target: id }); undersand.ask('choose', id); };
   const plan = new Plan(state, box, choose), section = new Section(state, document.getElementById('section') as HTMLCanvasElement, choose);
+  section.placing = at => { if (plan.mode === 'look') return false; plan.place(at); return true; };
   pickers(state, plan);
   keys(state, plan, section);
   document.addEventListener('us-chosen', e => state.set({ target: (e as CustomEvent<string | null>).detail ?? '' }));
   document.addEventListener('us-judged', e => {
-    const words = (e as CustomEvent<Record<string, string>>).detail;
-    for (const t of survey.targets) t.verdict = words[t.id] ?? '';
+    const said = (e as CustomEvent<Record<string, Pick<Target, 'verdict' | 'outline' | 'parts' | 'mergedWith'>>>).detail, nothing = { verdict: '', outline: [], parts: [], mergedWith: [] };
+    for (const t of survey.targets) Object.assign(t, nothing, said[t.id]);
     plan.map.render();
     section.redraw();
   });
@@ -85,6 +86,7 @@ function pickers(state: State, plan: Plan): void {
   byId('map-all').addEventListener('click', () => plan.all());
   byId('map-measure').addEventListener('click', () => plan.setMode('measure'));
   byId('map-cut').addEventListener('click', () => plan.setMode('cut'));
+  plan.onDrawn = (kind, points) => undersand.ask(kind, points.map(p => p.map(x => x.toFixed(2)).join(', ')).join('; '));
   plan.onMode = () => {
     byId('map-measure').setAttribute('aria-pressed', String(plan.mode === 'measure'));
     byId('map-cut').setAttribute('aria-pressed', String(plan.mode === 'cut'));
@@ -110,7 +112,7 @@ function keys(state: State, plan: Plan, section: Section): void {
     1: () => undersand.ask('priority', '1'), 2: () => undersand.ask('priority', '2'), 3: () => undersand.ask('priority', '3'),
     u: () => undersand.ask('undo', null), c: () => undersand.ask('compare', null), p: () => palette.open(), n: () => document.getElementById('note')?.focus(), '/': () => document.getElementById('filter')?.focus(),
     z: () => { const t = state.chosen; if (t) { plan.goTo(t.at); section.goTo(t); } }, x: cut, 0: () => { plan.all(); section.all(); },
-    m: () => plan.setMode('measure'), s: () => plan.setMode('cut'), '+': () => plan.zoom(1.6), '=': () => plan.zoom(1.6), '-': () => plan.zoom(1 / 1.6),
+    m: () => plan.setMode('measure'), o: () => plan.setMode('outline'), b: () => plan.setMode('split'), f: () => plan.finish(), s: () => plan.setMode('cut'), '+': () => plan.zoom(1.6), '=': () => plan.zoom(1.6), '-': () => plan.zoom(1 / 1.6),
     l: () => state.set({ line: next(state.survey.lines.map(l => l.name), state.view.line), path: [], from: 0, to: 0 }),
     q: () => state.set({ ground: next([...state.survey.maps.map(m => m.name), ...state.survey.sections.map(q => `slice.${q.name}`), 'none'], state.view.ground) }),
     '[': () => state.set({ slice: Math.max(state.view.slice - 1, 0) }), ']': () => state.set({ slice: Math.min(state.view.slice + 1, state.survey.volume.levels - 1) }),
@@ -131,7 +133,7 @@ function keys(state: State, plan: Plan, section: Section): void {
   });
 }
 
-const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['t', 'Next theme'], ['?', 'Keys']];
+const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['o', 'Outline the chosen target by hand'], ['b', 'Split the chosen target'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['t', 'Next theme'], ['?', 'Keys']];
 
 function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
   const { survey } = state;

@@ -13,10 +13,20 @@ import type { Target } from './survey';
 
 const near = 16, closeUp = 70;
 
+type Mode = 'look' | 'measure' | 'cut' | 'outline' | 'split';
+
+const begin = {
+  measure: 'Click, or press Enter at the cross, where the measure begins.', cut: 'Click, or press Enter at the cross, where the section begins.',
+  outline: 'Click, or press Enter at the cross, at each corner in order; Backspace takes one back, f ends, Esc gives up.',
+  split: 'Click, or press Enter at the cross, at each part, here or in the section; Backspace takes one back, f ends, Esc gives up.',
+};
+
 /** The plan: pictures of the ground from the server, and everything sharp drawn above them. */
 export class Plan {
   readonly map: OlMap;
-  mode: 'look' | 'measure' | 'cut' = 'look';
+  mode: Mode = 'look';
+  /** An outline or the parts of a target, drawn to the end. */
+  onDrawn: (kind: 'outline' | 'split', points: [number, number][]) => void = () => {};
   onMode: () => void = () => {};
   private readonly canvas = document.createElement('canvas');
   private readonly ground: TileLayer<XYZ>;
@@ -58,6 +68,7 @@ export class Plan {
     box.addEventListener('keydown', e => {
       if (e.key === 'Enter' && this.mode !== 'look') { this.place(this.map.getView().getCenter() as [number, number]); e.preventDefault(); }
       if (e.key === 'Escape') this.setMode('look');
+      if (e.key === 'Backspace' && this.points.length) { this.points.pop(); this.map.render(); e.preventDefault(); }
     });
     // The cursor moves often: only the drawing above the pictures is made anew.
     let wanted = false;
@@ -89,12 +100,23 @@ export class Plan {
     v.animate({ center: at, resolution: Math.min(v.getResolution()!, 0.013), duration: 250 });
   }
 
-  setMode(mode: 'look' | 'measure' | 'cut'): void {
+  setMode(mode: Mode): void {
     this.mode = this.mode === mode ? 'look' : mode;
     this.points = [];
     this.onMode();
-    if (this.mode !== 'look') { this.readout.textContent = this.mode === 'measure' ? 'Click, or press Enter at the cross, where the measure begins.' : 'Click, or press Enter at the cross, where the section begins.'; this.box.focus(); }
+    const needsTarget = this.mode === 'outline' || this.mode === 'split';
+    if (needsTarget && !this.state.chosen) { this.mode = 'look'; this.readout.textContent = 'Choose a target first.'; }
+    else if (this.mode !== 'look') { this.readout.textContent = begin[this.mode]; this.box.focus(); }
     this.map.render();
+  }
+
+  /** Ends an outline or a split that is being drawn. */
+  finish(): void {
+    if (this.mode !== 'outline' && this.mode !== 'split') return;
+    const kind = this.mode, points = this.points, least = kind === 'outline' ? 3 : 2;
+    if (points.length < least) { this.readout.textContent = `${points.length} of at least ${least} places. ${begin[kind]}`; return; }
+    this.setMode('look');
+    this.onDrawn(kind, points);
   }
 
   private targetAt(pixel: [number, number]): Target | undefined {
@@ -113,8 +135,9 @@ export class Plan {
     if (target) this.choose(target.id);
   }
 
-  // A point near a target is meant to be the target.
-  private place(at: [number, number]): void {
+  /** Takes a place for what is being drawn; measuring and cutting, a point near a target is meant to be the target. */
+  place(at: [number, number]): void {
+    if (this.mode === 'outline' || this.mode === 'split') { this.points.push(at); this.say(at); this.map.render(); return; }
     const pixel = this.map.getPixelFromCoordinate(at) as [number, number];
     const snapped = this.targetAt(pixel)?.at ?? at;
     this.points.push(snapped);
@@ -163,13 +186,15 @@ export class Plan {
       for (const line of survey.lines) this.way(c, line.path, ink.track, (line.name === view.line ? 2.5 : 1) * ink.bold, []);
     if (view.path.length) this.way(c, view.path, ink.cursor, 2 * ink.bold, [8, 4]);
     if (this.points.length) this.way(c, [...this.points.flat(), ...(this.points.length === 1 && this.state.cursor ? [this.state.cursor.e, this.state.cursor.n] : [])], ink.cursor, 2 * ink.bold, [3, 3]);
+    if (this.mode === 'split' || this.mode === 'outline') for (const p of this.points) this.cross(c, px(p), 6);
     if (this.state.shown('targets')) {
+      for (const t of survey.targets) if (this.state.shown('ellipses')) this.byHand(c, t);
       for (const t of survey.targets) if (this.state.shown('ellipses')) this.uncertainty(c, t, metre);
       if (metre > closeUp) for (const t of survey.targets) this.leader(c, px(t.at), aside(t.at));
       for (const t of [...survey.targets].reverse()) drawMark(c, ...aside(t.at), t, ink, t.id === view.target);
       if (this.state.shown('numbers')) {
         const places = new WordPlaces(survey.targets.map(t => aside(t.at)), size[0]);
-        for (const [i, t] of survey.targets.entries()) places.put(c, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, ...aside(t.at), ink, t.id === view.target ? 20 : 14);
+        for (const [i, t] of survey.targets.entries()) places.put(c, `${t.probability === undefined ? 'B' : ''}${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, ...aside(t.at), ink, t.id === view.target ? 20 : 14);
       }
     }
     const cursor = this.state.cursor;
@@ -197,6 +222,19 @@ export class Plan {
     if (t.other) {
       this.way(c, [...t.at, ...t.other], ink.target, ink.bold, [3, 3]);
       shape(t.other, Math.max(major, 7 / metre), Math.max(minor, 7 / metre), azimuth, [3, 3], ink.bold);
+    }
+  }
+
+  // A person's doing, in the ink of judgements: outline dashed, a heavy line to what is one thing with it, a cross at each part.
+  private byHand(c: CanvasRenderingContext2D, t: Target): void {
+    const ink = this.ink;
+    if (t.outline.length) this.way(c, [...t.outline, t.outline[0]!, t.outline[1]!], ink.text, 2 * ink.bold, [6, 4]);
+    for (const id of t.mergedWith) { const other = this.state.survey.targets.find(o => o.id === id); if (other) this.way(c, [...t.at, ...other.at], ink.text, 3 * ink.bold, []); }
+    for (let i = 0; i + 1 < t.parts.length; i += 2) {
+      this.way(c, [...t.at, t.parts[i]!, t.parts[i + 1]!], ink.text, ink.bold, [2, 3]);
+      const p = this.map.getPixelFromCoordinate([t.parts[i]!, t.parts[i + 1]!])! as [number, number];
+      this.cross(c, p, 6, ink.text);
+      drawWords(c, `part ${i / 2 + 1}`, p[0] + 8, p[1] + 9, ink);
     }
   }
 
@@ -228,8 +266,8 @@ export class Plan {
     }
   }
 
-  private cross(c: CanvasRenderingContext2D, [x, y]: [number, number], r: number): void {
-    for (const [colour, w] of [[this.ink.paper, 4], [this.ink.cursor, 2]] as const) {
+  private cross(c: CanvasRenderingContext2D, [x, y]: [number, number], r: number, colourOf = this.ink.cursor): void {
+    for (const [colour, w] of [[this.ink.paper, 4], [colourOf, 2]] as const) {
       c.beginPath();
       c.moveTo(x - r, y); c.lineTo(x + r, y); c.moveTo(x, y - r); c.lineTo(x, y + r);
       c.strokeStyle = colour;

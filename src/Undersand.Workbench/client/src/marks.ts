@@ -22,7 +22,7 @@ export function drawMark(c: CanvasRenderingContext2D, x: number, y: number, t: T
   c.arc(0, 0, r, 0, 2 * Math.PI);
   c.fillStyle = ink.paper;
   c.fill();
-  const level = r * (1 - 2 * t.probability), half = Math.asin(Math.min(1, Math.max(-1, level / r)));
+  const level = r * (1 - 2 * (t.probability ?? 0)), half = Math.asin(Math.min(1, Math.max(-1, level / r)));
   c.beginPath();
   c.arc(0, 0, r, half, Math.PI - half);
   c.closePath();

@@ -14,6 +14,8 @@ export class Section {
   private way: Way | null;
   private wanted = false;
   private pictures = false;
+  /** Takes a place clicked here where the plan is drawing; false where it isn't. */
+  placing: (at: [number, number]) => boolean = () => false;
 
   constructor(private readonly state: State, private readonly canvas: HTMLCanvasElement, private readonly choose: (id: string) => void) {
     this.way = state.way;
@@ -224,6 +226,7 @@ export class Section {
     el.addEventListener('pointerup', e => {
       if (held && !held.moved && this.way) {
         const f = this.frame(), x = e.clientX - f.box.left, y = e.clientY - f.box.top;
+        if (this.placing(this.way.at(Math.min(Math.max(f.s(x), 0), this.way.length)))) { held = null; return; }
         const hit = this.within(this.way).map(t => ({ ...t, d: Math.min(Math.hypot(f.x(t.along) - x, f.y(this.level(t.t)) - y), Math.hypot(f.x(t.along) - x, 20 - y)) })).sort((p, q) => p.d - q.d)[0];
         if (hit && hit.d < 18) this.choose(hit.t.id);
       }

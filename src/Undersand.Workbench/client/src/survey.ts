@@ -5,7 +5,9 @@ export interface Line { name: string; length: number; path: number[] }
 
 export interface Target {
   id: string; at: [number, number]; depth: number; ellipse: [major: number, minor: number, azimuth: number]; other?: [number, number];
-  burial: number; burialSd: number; size?: [length: number, width: number, thickness: number, azimuth: number]; probability: number; verdict: string;
+  burial: number; burialSd: number; size?: [length: number, width: number, thickness: number, azimuth: number]; probability?: number; verdict: string;
+  /** What people drew: easting, northing, easting and so on; ids that it is one thing with. */
+  outline: number[]; parts: number[]; mergedWith: string[];
 }
 
 export interface Survey {

@@ -1,8 +1,9 @@
-namespace Undersand.Workbench.Results;
+namespace Undersand.Runs;
 
 /// <summary>Finds the results a person means by a folder, or says in a sentence what the folder is instead.</summary>
-internal static class ResultsPlace
+public static class ResultsPlace
 {
+    /// <summary>The folder that holds <c>run.json</c>: the one named, or <c>results</c> in it.</summary>
     /// <exception cref="SurveyException">There are none.</exception>
     public static string Find(string named)
     {

@@ -1,0 +1,94 @@
+using System.Text;
+using Undersand.Positioning;
+using Undersand.Runs.Reporting;
+using Undersand.Storage;
+using Undersand.Storage.GeoPackage;
+using Undersand.Storage.GeoTiff;
+
+namespace Undersand.Runs;
+
+/// <summary>The report with people's judgements in it, or its public version, made from a results folder; nothing there is changed.</summary>
+public sealed class JudgedReport
+{
+    private readonly SurveyResult _result;
+    private readonly ReportDocument _document;
+    private readonly PositionSearch? _withheld;
+
+    private JudgedReport(string results, SurveyContents contents, JudgedSurvey judged, bool isPublic)
+    {
+        if (!ProjectedCrs.TryFromEpsg(contents.Epsg, out ProjectedCrs? crs))
+            throw new SurveyException(results, null, $"EPSG:{contents.Epsg} is not known", $"use one of {ProjectedCrs.Known}");
+        var photographs = new PhotographFolder(results);
+        _result = ResultsReader.Read(results, contents);
+        if (!isPublic)
+        {
+            _document = JudgedContents.Compose(_result, judged, photographs.Read);
+            return;
+        }
+        _withheld = new PositionSearch(Places(_result, judged), crs.ToGeo);
+        _document = PublicPages.Compose(_result, judged, file => photographs.Read(file) is { } bytes ? Bare(bytes) : null);
+    }
+
+    /// <summary>Reads what the report is made of.</summary>
+    /// <param name="results">The folder that holds <c>run.json</c>.</param>
+    /// <param name="isPublic">Whether positions are withheld.</param>
+    /// <param name="judged">What people said; null reads <c>judgements.gpkg</c>.</param>
+    /// <exception cref="SurveyException">The folder holds no such results, or a position stands in the public version's own words.</exception>
+    public static JudgedReport Of(string results, bool isPublic, JudgedSurvey? judged = null)
+    {
+        SurveyContents contents = SurveyGeoPackageReader.Read(Path.Combine(results, "survey.gpkg"));
+        if (judged is null && ProjectedCrs.TryFromEpsg(contents.Epsg, out ProjectedCrs? crs))
+            judged = JudgementsGeoPackage.Open(Path.Combine(results, "judgements.gpkg"), crs).Judged;
+        return new JudgedReport(results, contents, judged ?? new JudgedSurvey([]), isPublic);
+    }
+
+    /// <summary>Writes it as one self-contained page.</summary>
+    /// <exception cref="SurveyException">A position would have stood in the public version.</exception>
+    public void WriteHtml(Stream stream) => stream.Write(Encoding.UTF8.GetBytes(Html()));
+
+    /// <summary>Writes it as a PDF of A4 pages.</summary>
+    /// <exception cref="SurveyException">A position would have stood in the public version.</exception>
+    public void WritePdf(Stream stream)
+    {
+        // Both say the same, so what the page may not hold the paper may not either.
+        _ = Html();
+        PdfWriter.Write(_document, stream);
+    }
+
+    /// <summary>All positions that the public version withholds.</summary>
+    internal static IEnumerable<GridPoint> Places(SurveyResult result, JudgedSurvey judged) =>
+    [
+        .. result.Targets.Select(t => t.Position), .. result.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. result.Lines.SelectMany(l => l.Pings).Select(p => p.Source),
+        .. judged.All<Saying>().Where(s => s.TargetId.Length > 0).Select(s => s.Place), .. judged.All<HandOutline>().SelectMany(o => o.Corners), .. judged.All<Partition>().SelectMany(p => p.Parts),
+        .. Corners(result.GreatestProbability), .. Corners(result.Seabed),
+    ];
+
+    private static GridPoint[] Corners(Raster map)
+    {
+        double west = map.OriginEasting - map.Spacing / 2, south = map.OriginNorthing - map.Spacing / 2;
+        return [new(map.OriginEasting, map.OriginNorthing, 0), new(west, south, 0), new(west + map.CountX * map.Spacing, south + map.CountY * map.Spacing, 0)];
+    }
+
+    private string Html()
+    {
+        string page = HtmlWriter.Write(_document);
+        if (_withheld?.Find(WithoutPictures(page)) is { } found)
+            throw new SurveyException("public version", null, $"a position of the survey stands in it: “{found}”", "take it out of the public version's title or contact");
+        return page;
+    }
+
+    // Fonts and pictures are letters by chance; pictures were freed of their origin before.
+    private static string WithoutPictures(string page) => System.Text.RegularExpressions.Regex.Replace(page, @"base64,[A-Za-z0-9+/=]+", "");
+
+    private static byte[]? Bare(byte[] picture)
+    {
+        try
+        {
+            return PictureFile.WithoutOrigin(picture);
+        }
+        catch (InvalidDataException)
+        {
+            return null;
+        }
+    }
+}

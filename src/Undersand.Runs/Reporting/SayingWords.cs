@@ -1,0 +1,35 @@
+namespace Undersand.Runs.Reporting;
+
+/// <summary>What people said about targets, in words.</summary>
+internal static class SayingWords
+{
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.Accept => "accepted",
+        Verdict.Doubt => "in doubt",
+        _ => "rejected",
+    };
+
+    public static string Of(int priority) => priority switch { 1 => "first", 2 => "next", _ => "last" };
+
+    public static string Of(Saying said) => said switch
+    {
+        Judgement j => Joined(j.Opinion == Opinion.Second ? "second opinion" : j.Opinion == Opinion.Agreed ? "decided" : null, j.Verdict is { } v ? Of(v) : null, j.Priority is { } p ? $"visit {Of(p)}" : null, j.Note.Length > 0 ? $"“{j.Note}”" : null),
+        Merger m => m.IsEmpty ? "not one thing with others after all" : $"one thing with {m.Others.Count} more",
+        Partition p => p.IsEmpty ? "one thing after all" : $"{p.Parts.Count} things",
+        HandOutline o => o.IsEmpty ? "outline taken away" : $"outline by hand, {Numbers.Fixed(o.Area, 2)} m²",
+        HandMeasure m => m.IsEmpty ? "measures taken away" : "measured by hand: " + Measures(m),
+        Photograph p => p.IsRemoved ? "photograph taken off" : $"photograph{(p.Caption.Length > 0 ? $" “{p.Caption}”" : "")}{(p.IsPublic ? ", for the public too" : "")}",
+        Succession => "taken over from a target that is gone",
+        PublicWords => "the public version's title and contact",
+        _ => "a blind round",
+    };
+
+    public static string Measures(HandMeasure m)
+    {
+        string size = string.Join(" × ", new[] { m.Length, m.Width, m.Thickness }.Select(d => d is double v ? Numbers.Given(v) : "?"));
+        return Joined(m.Length is null && m.Width is null && m.Thickness is null ? null : size + " m", m.Burial is double b ? $"burial {Numbers.Given(b)} m" : null, m.Source.Length > 0 ? m.Source : null);
+    }
+
+    private static string Joined(params string?[] words) => words.Any(w => w is not null) ? string.Join(", ", words.Where(w => w is not null)) : "nothing said";
+}

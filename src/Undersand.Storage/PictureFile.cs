@@ -1,0 +1,148 @@
+using System.Buffers.Binary;
+using System.Text;
+
+namespace Undersand.Storage;
+
+/// <summary>A photograph as bytes: what kind it is by its content, and what else it tells than the picture.</summary>
+/// <remarks>JPEG: ITU-T T.81, annex B; PNG: W3C PNG, third edition; WebP: RFC 9649.</remarks>
+public static class PictureFile
+{
+    /// <summary>Its kind, by its content and not by its name; null where it is none of JPEG, PNG and WebP.</summary>
+    /// <returns>The ending of a file name and the media type.</returns>
+    public static (string Ending, string MediaType)? Kind(ReadOnlySpan<byte> bytes)
+    {
+        if (bytes.Length > 4 && bytes[..3].SequenceEqual((ReadOnlySpan<byte>)[0xff, 0xd8, 0xff]))
+            return (".jpg", "image/jpeg");
+        if (bytes.Length > 33 && bytes[..8].SequenceEqual((ReadOnlySpan<byte>)[0x89, (byte)'P', (byte)'N', (byte)'G', 13, 10, 26, 10]) && bytes[12..16].SequenceEqual("IHDR"u8))
+            return (".png", "image/png");
+        if (bytes.Length > 30 && bytes[..4].SequenceEqual("RIFF"u8) && bytes[8..12].SequenceEqual("WEBP"u8))
+            return (".webp", "image/webp");
+        return null;
+    }
+
+    /// <summary>The picture alone: when, where and with what it was taken, thumbnails, comments and whatever follows its end are left out.</summary>
+    /// <exception cref="InvalidDataException">It is none of the three kinds, or damaged.</exception>
+    public static byte[] WithoutOrigin(ReadOnlySpan<byte> bytes)
+    {
+        using var bare = new MemoryStream();
+        try
+        {
+            switch (Kind(bytes)?.Ending)
+            {
+                case ".jpg": Jpeg(bytes, bare); break;
+                case ".png": Png(bytes, bare); break;
+                case ".webp": WebP(bytes, bare); break;
+                default: throw new InvalidDataException("this is no JPEG, PNG or WebP picture");
+            }
+        }
+        catch (Exception e) when (e is ArgumentOutOfRangeException or IndexOutOfRangeException)
+        {
+            throw new InvalidDataException("this picture is damaged", e);
+        }
+        return bare.ToArray();
+    }
+
+    // Segments up to the scan, without APP1 to APP13, APP15 and comments; of APP0 only JFIF's head; APP14 says how colours are meant. What the camera said
+    // about turning the picture is said again, alone.
+    private static void Jpeg(ReadOnlySpan<byte> bytes, MemoryStream bare)
+    {
+        bare.Write(bytes[..2]);
+        int turn = 1, at = 2, turnAt = 2;
+        while (true)
+        {
+            if (bytes[at] != 0xff)
+                throw new InvalidDataException("this picture is damaged");
+            byte marker = bytes[at + 1];
+            if (marker == 0xff)
+            {
+                at++;
+                continue;
+            }
+            if (marker == 0xd9)
+                break;
+            int length = BinaryPrimitives.ReadUInt16BigEndian(bytes[(at + 2)..]);
+            ReadOnlySpan<byte> body = bytes.Slice(at + 4, length - 2);
+            if (marker == 0xe1 && body.StartsWith("Exif\0\0"u8))
+                turn = Turn(body[6..]);
+            if (marker == 0xe0 && body.StartsWith("JFIF\0"u8))
+            {
+                bare.Write([0xff, 0xe0, 0, 16, .. body[..12], 0, 0]);
+                turnAt = (int)bare.Position;
+            }
+            else if (marker is not (>= 0xe0 and <= 0xed or 0xef or 0xfe))
+                bare.Write(bytes.Slice(at, 2 + length));
+            at += 2 + length;
+            if (marker == 0xda)
+            {
+                int end = at;
+                while (bytes[end] != 0xff || bytes[end + 1] is 0 or 0xff or >= 0xd0 and <= 0xd7)
+                    end++;
+                bare.Write(bytes[at..end]);
+                at = end;
+            }
+        }
+        bare.Write([0xff, 0xd9]);
+        if (turn is > 1 and <= 8)
+        {
+            byte[] whole = bare.ToArray();
+            bare.SetLength(0);
+            bare.Write(whole.AsSpan(0, turnAt));
+            bare.Write([0xff, 0xe1, 0, 34, .. "Exif\0\0MM\0*\0\0\0"u8, 8, 0, 1, 0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, (byte)turn, 0, 0, 0, 0, 0, 0]);
+            bare.Write(whole.AsSpan(turnAt));
+        }
+    }
+
+    // Orientation, tag 0x0112 of the first directory (Exif 2.32, 4.6.5).
+    private static int Turn(ReadOnlySpan<byte> tiff)
+    {
+        bool little = tiff.StartsWith("II"u8);
+        int U16(ReadOnlySpan<byte> b) => little ? BinaryPrimitives.ReadUInt16LittleEndian(b) : BinaryPrimitives.ReadUInt16BigEndian(b);
+        int directory = little ? BinaryPrimitives.ReadInt32LittleEndian(tiff[4..]) : BinaryPrimitives.ReadInt32BigEndian(tiff[4..]);
+        for (int i = 0; i < U16(tiff[directory..]); i++)
+            if (U16(tiff[(directory + 2 + 12 * i)..]) == 0x0112)
+                return U16(tiff[(directory + 10 + 12 * i)..]);
+        return 1;
+    }
+
+    private static readonly string[] s_chunks = ["IHDR", "PLTE", "IDAT", "IEND", "tRNS", "gAMA", "cHRM", "sRGB", "sBIT", "bKGD", "pHYs"];
+
+    private static void Png(ReadOnlySpan<byte> bytes, MemoryStream bare)
+    {
+        bare.Write(bytes[..8]);
+        string type;
+        int at = 8;
+        do
+        {
+            int length = BinaryPrimitives.ReadInt32BigEndian(bytes[at..]);
+            type = Encoding.ASCII.GetString(bytes.Slice(at + 4, 4));
+            if (s_chunks.Contains(type))
+                bare.Write(bytes.Slice(at, 12 + length));
+            at += 12 + length;
+        }
+        while (type != "IEND");
+    }
+
+    private static void WebP(ReadOnlySpan<byte> bytes, MemoryStream bare)
+    {
+        bare.Write(bytes[..12]);
+        int end = Math.Min(bytes.Length, 8 + BinaryPrimitives.ReadInt32LittleEndian(bytes[4..]));
+        for (int at = 12; at + 8 <= end;)
+        {
+            int length = BinaryPrimitives.ReadInt32LittleEndian(bytes[(at + 4)..]), padded = length + (length & 1);
+            string type = Encoding.ASCII.GetString(bytes.Slice(at, 4));
+            if (type is "VP8 " or "VP8L" or "VP8X" or "ALPH" or "ANIM" or "ANMF")
+            {
+                byte[] chunk = bytes.Slice(at, Math.Min(8 + padded, bytes.Length - at)).ToArray();
+                // The bits that promise a profile, Exif and XMP.
+                if (type == "VP8X")
+                    chunk[8] &= 0b1101_0011;
+                bare.Write(chunk);
+            }
+            at += 8 + padded;
+        }
+        byte[] size = new byte[4];
+        BinaryPrimitives.WriteInt32LittleEndian(size, (int)bare.Length - 8);
+        bare.Position = 4;
+        bare.Write(size);
+    }
+}

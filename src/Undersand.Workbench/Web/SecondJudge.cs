@@ -1,0 +1,72 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
+using Undersand.Workbench.Pictures;
+using Undersand.Workbench.Results;
+
+namespace Undersand.Workbench.Web;
+
+/// <summary>Keeps from the second judge's browser what a blind judgement must not know: the machine's probability and order, and what others said.</summary>
+/// <remarks>
+/// The browser is known by a cookie that the beginning of the round gave it. While the round runs, only what is listed here answers it; whatever is added to
+/// the workbench later is withheld until it is listed too. This keeps honest people blind; whoever wants to look can open another browser.
+/// </remarks>
+internal sealed class SecondJudge(RequestDelegate next)
+{
+    public const string Cookie = "undersand.second";
+
+    private static readonly string[] s_quantities = ["seabed", "seen", "ground", "reflectivity", "coherence"];
+    private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/value"];
+    private static readonly string[] s_folders = ["/assets/", "/client/", "/_blazor", "/_framework/"];
+    private static readonly string[] s_pictures = ["map", "slice", "section", "legend"];
+
+    public Task InvokeAsync(HttpContext context, JudgementDesk desk)
+    {
+        if (RoundOf(context, desk) is null)
+            return next(context);
+        context.Response.Headers.CacheControl = "no-store";
+        string path = context.Request.Path.Value ?? "/";
+        string[] parts = path.Split('/', StringSplitOptions.RemoveEmptyEntries);
+        bool may = s_paths.Contains(path) || s_folders.Any(f => path.StartsWith(f, StringComparison.Ordinal))
+            || parts.Length > 1 && s_pictures.Contains(parts[0]) && s_quantities.Contains(parts[1].Split('.')[0]);
+        if (may)
+            return next(context);
+        context.Response.StatusCode = StatusCodes.Status403Forbidden;
+        context.Response.ContentType = "text/plain; charset=utf-8";
+        return context.Response.WriteAsync("Withheld while this browser judges blind. End the round at /second to see it.");
+    }
+
+    /// <summary>The round in which this browser judges blind, or null.</summary>
+    public static BlindRound? RoundOf(HttpContext? context, JudgementDesk desk) =>
+        desk.Judged.Round is { IsOver: false } round && context?.Request.Cookies[Cookie] == round.Seed ? round : null;
+
+    public static IReadOnlyList<Quantity> MayShow(IReadOnlyList<Quantity> quantities) => [.. quantities.Where(q => s_quantities.Contains(q.Name))];
+
+    /// <summary>The second judge's own verdicts, for map and section.</summary>
+    public static IReadOnlyDictionary<string, SaidMark> Said(JudgedSurvey judged) =>
+        judged.Second.Where(j => j.Value.Verdict is not null).ToDictionary(j => j.Key, j => new SaidMark(JudgementWords.Of(j.Value.Verdict!.Value), [], [], []));
+
+    public static void Map(WebApplication app)
+    {
+        app.MapPost("/second/begin", ([Microsoft.AspNetCore.Mvc.FromForm] string? who, HttpContext context, JudgementDesk desk) => Answered(() =>
+            context.Response.Cookies.Append(Cookie, desk.BeginRound(who ?? ""), new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true }), "/"));
+        app.MapPost("/second/end", ([Microsoft.AspNetCore.Mvc.FromForm] string? sure, JudgementDesk desk) => Answered(() =>
+        {
+            if (sure == "on")
+                desk.EndRound();
+        }, "/second"));
+    }
+
+    private static IResult Answered(Action act, string then)
+    {
+        try
+        {
+            act();
+            return Microsoft.AspNetCore.Http.Results.LocalRedirect(then);
+        }
+        catch (SurveyException refused)
+        {
+            return Microsoft.AspNetCore.Http.Results.LocalRedirect("/second?refused=" + Uri.EscapeDataString(refused.Message));
+        }
+    }
+}
