@@ -7,10 +7,13 @@ public sealed class RunningWorkbench : IAsyncDisposable
 {
     private readonly WebApplication _app;
 
-    internal RunningWorkbench(WebApplication app, Uri address) => (_app, Address) = (app, address);
+    internal RunningWorkbench(WebApplication app, Uri address, string what) => (_app, Address, What) = (app, address, what);
 
     /// <summary>Where it answers: <c>http://127.0.0.1:port/</c>.</summary>
     public Uri Address { get; }
+
+    /// <summary>What it shows: the results' folder, or that there are none yet.</summary>
+    public string What { get; }
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

@@ -8,20 +8,23 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Undersand.Workbench.Results;
 using Undersand.Workbench.Web;
+using Undersand.Workbench.Work;
 
 namespace Undersand.Workbench;
 
-/// <summary>Starts the workbench: pages, pictures and features of one results folder, for browsers on this machine.</summary>
+/// <summary>Starts the workbench: pages, pictures and features of one results folder, and runs that renew it, for browsers on this machine.</summary>
 public static class WorkbenchServer
 {
     /// <summary>Whether the part that draws map and section was bundled into this build.</summary>
     public static bool HasClient => EmbeddedFiles.HasClient;
 
-    /// <summary>Opens a results folder and answers on 127.0.0.1.</summary>
-    /// <exception cref="SurveyException">The folder holds no results, or the port is taken.</exception>
+    /// <summary>Opens a folder and answers on 127.0.0.1.</summary>
+    /// <exception cref="SurveyException">The folder holds neither results nor a survey, or the port is taken.</exception>
     public static async Task<RunningWorkbench> StartAsync(WorkbenchOptions options)
     {
-        OpenedResults results = OpenedResults.Open(options.Results);
+        var shelf = new ResultsShelf(WorkPlace.Of(options.Place, options.Out, options.Watch));
+        if (shelf.Place.HasResults)
+            shelf.Renew();
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = typeof(WorkbenchServer).Assembly.GetName().Name });
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
@@ -29,14 +32,15 @@ public static class WorkbenchServer
             kestrel.AddServerHeader = false;
             kestrel.Listen(IPAddress.Loopback, options.Port);
         });
-        builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>();
+        builder.Services.AddRoutingCore().AddSingleton(shelf).AddSingleton<JudgementDesk>().AddShown(s => s.Results).AddShown(s => s.Sections).AddShown(s => s.Maps);
+        builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.SuppressXFrameOptionsHeader) = ("undersand.form", Microsoft.AspNetCore.Http.SameSiteMode.Strict, true));
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         // Keys that protect a circuit's state live as long as the program: a new start makes new circuits anyway.
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
         WebApplication app = builder.Build();
-        app.UseMiddleware<Doorkeeper>();
+        app.UseMiddleware<Doorkeeper>().UseMiddleware<NothingYet>();
         app.UseWhen(c => c.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal), pages => pages.UseStatusCodePagesWithReExecute("/not-here"));
         app.UseRouting();
         app.UseAntiforgery();
@@ -49,18 +53,23 @@ public static class WorkbenchServer
         {
             throw new SurveyException($"port {options.Port}", null, "something else answers there", "choose another with --port, or leave it out", fault);
         }
-        var readAhead = new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" };
-        readAhead.Start();
+        shelf.Changed += () => ReadAheadAside(app);
+        ReadAheadAside(app);
+        if (options.Watch)
+            app.Services.GetRequiredService<SurveyWatch>().Begin();
         string address = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
-        return new RunningWorkbench(app, new Uri(address));
+        return new RunningWorkbench(app, new Uri(address), shelf.Now is not null ? shelf.Place.Results : $"no results yet, and offers to make {(shelf.Place.Demo is null ? "them" : "the demo")}");
     }
+
+    private static void ReadAheadAside(WebApplication app) =>
+        new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" }.Start();
 
     // A damaged tile is said when someone looks at it.
     private static void ReadAhead(WebApplication app)
     {
         try
         {
-            app.Services.GetRequiredService<Pictures.SectionTiles>().ReadAhead(app.Lifetime.ApplicationStopping);
+            app.Services.GetRequiredService<ResultsShelf>().Now?.Sections.ReadAhead(app.Lifetime.ApplicationStopping);
         }
         catch (Exception fault) when (fault is SurveyException or IOException or ObjectDisposedException)
         {

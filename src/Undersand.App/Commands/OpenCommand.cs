@@ -4,12 +4,14 @@ using Undersand.Workbench;
 
 namespace Undersand.App.Commands;
 
-/// <summary><c>undersand open [RESULTS]</c>.</summary>
+/// <summary><c>undersand open [PLACE]</c>.</summary>
 internal static class OpenCommand
 {
     public static Command Create(Session session)
     {
-        var results = new Argument<string?>("RESULTS") { Description = "The results' folder; left out, ./results or ./demo.", Arity = ArgumentArity.ZeroOrOne };
+        var place = new Argument<string?>("PLACE") { Description = "A results folder, or a survey's; left out, ./results or ./demo, else the demo is offered.", Arity = ArgumentArity.ZeroOrOne };
+        var results = new Option<string?>("--out") { Description = "Where a survey's results go [default: those that lie beside it, else SURVEY-results].", HelpName = "RESULTS" };
+        var watch = new Option<bool>("--watch") { Description = "Take up recordings as they arrive in the survey's folder." };
         var port = new Option<int?>("--port") { Description = "The port on this machine [default: a free one].", HelpName = "N" };
         port.Validators.Add(result =>
         {
@@ -17,19 +19,19 @@ internal static class OpenCommand
                 result.AddError($"--port is a whole number from 1 to 65535, not “{result.Tokens[0].Value}”");
         });
         var noBrowser = new Option<bool>("--no-browser") { Description = "Only say the address." };
-        var command = new CommandWithExample("open", "Look at results in the browser: map, section, targets, and what you make of them. Nothing leaves this machine.",
-            "undersand open demo\nundersand open results/block-c --port 8080 --no-browser")
+        var command = new CommandWithExample("open", "Look at results in the browser, have a survey processed, or watch one while it is recorded. Nothing leaves this machine.",
+            "undersand open demo\nundersand open surveys/block-c --watch\nundersand open results/block-c --port 8080 --no-browser")
         {
-            results, port, noBrowser,
+            place, results, watch, port, noBrowser,
         };
-        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0), !parsed.GetValue(noBrowser), stop)));
+        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(parsed.GetValue(place), parsed.GetValue(port) ?? 0) { Out = parsed.GetValue(results), Watch = parsed.GetValue(watch), Runner = session.Runner }, !parsed.GetValue(noBrowser), stop)));
         return command;
     }
 
     private static async Task ServeAsync(Session session, WorkbenchOptions options, bool browser, CancellationToken stop)
     {
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(options);
-        session.Output.WriteLine($"{workbench.Address} shows {options.Results}; Ctrl-C ends it.");
+        session.Output.WriteLine($"{workbench.Address} shows {workbench.What}; Ctrl-C ends it.");
         if (!WorkbenchServer.HasClient)
             session.Output.WriteLine("Map and section are missing: Node 20.19 or later and npm were not at hand when this was built.");
         session.Output.Flush();
@@ -37,10 +39,6 @@ internal static class OpenCommand
             OpenBrowser(workbench.Address, session.Output);
         await Task.Delay(Timeout.Infinite, stop);
     }
-
-    // What a person most likely means, when they name nothing.
-    private static string Named(string? results) => results ?? (Directory.Exists("results") ? "results" : Directory.Exists("demo") ? "demo"
-        : throw new SurveyException("open", null, "no results folder is named, and here is neither “results” nor “demo”", "make the demo with “undersand demo”, then “undersand open demo”"));
 
     private static void OpenBrowser(Uri address, TextWriter output)
     {

@@ -1,5 +1,3 @@
-using Undersand.App.Screen;
-
 namespace Undersand.Runs.Tests.Runs;
 
 public class RunProgressTests
