@@ -3,7 +3,7 @@ using Undersand.Runs;
 namespace Undersand.Workbench.Tests.Support;
 
 /// <summary>Stands in for the work of runs where only their handling is tested: waits until it is let go on or stopped.</summary>
-internal sealed class StandInRunner : ISurveyRunner
+internal sealed class StandInRunner : ISurveyRunner, IDisposable
 {
     private readonly SemaphoreSlim _go = new(0);
 
@@ -15,6 +15,8 @@ internal sealed class StandInRunner : ISurveyRunner
 
     /// <summary>One run may go on.</summary>
     public void LetGo() => _go.Release();
+
+    public void Dispose() => _go.Dispose();
 
     public RunOutcome Process(ProcessRequest request, IProgressSink progress, CancellationToken cancellation)
     {

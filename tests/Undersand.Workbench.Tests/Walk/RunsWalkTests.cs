@@ -55,7 +55,7 @@ public sealed class RunsWalkTests(SmallResults small, Browser browser) : IClassF
     public async Task A_run_is_started_by_the_keyboard_goes_on_without_its_page_and_can_be_stopped()
     {
         using var place = new TestFolder();
-        var runner = new StandInRunner();
+        using var runner = new StandInRunner();
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(small.Survey) { Out = place["results"], Runner = runner });
         await using (WatchedPage first = await browser.OpenAsync(workbench.Address))
         {
@@ -89,7 +89,8 @@ public sealed class RunsWalkTests(SmallResults small, Browser browser) : IClassF
     public async Task Nothing_stands_in_anyones_way_with_a_run_at_work_and_lines_judged(string theme)
     {
         using var place = new TestFolder();
-        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(small.Survey) { Out = place["results"], Watch = true, Runner = new StandInRunner() });
+        using var runner = new StandInRunner();
+        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(small.Survey) { Out = place["results"], Watch = true, Runner = runner });
         await using WatchedPage watched = await browser.OpenAsync(workbench.Address, theme, width: 320, height: 700);
         await watched.Page.GotoAsync(new Uri(workbench.Address, "/runs").ToString());
         await Assertions.Expect(watched.Page.Locator(".swaths .track")).ToHaveCountAsync(2, new() { Timeout = Patience });

@@ -17,7 +17,7 @@ public class RunDeskTests(SmallResults small)
         var shelf = new ResultsShelf(new WorkPlace(copy.Path, small.Survey));
         shelf.Renew();
         var judging = new JudgementDesk(shelf);
-        var runner = new StandInRunner();
+        using var runner = new StandInRunner();
         using var runs = new RunDesk(shelf, runner);
         ShownResults before = shelf.Shown;
         string version = shelf.Version;
@@ -84,7 +84,7 @@ public class RunDeskTests(SmallResults small)
     public async Task Another_program_at_work_in_the_same_folder_is_not_disturbed()
     {
         using TestFolder copy = small.Copy();
-        var runner = new StandInRunner();
+        using var runner = new StandInRunner();
         using var first = new RunDesk(new ResultsShelf(new WorkPlace(copy.Path, small.Survey)), runner);
         using var second = new RunDesk(new ResultsShelf(new WorkPlace(copy.Path, small.Survey)), new SurveyRunner());
         first.Process("the first");

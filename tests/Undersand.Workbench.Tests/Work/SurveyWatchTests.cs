@@ -109,7 +109,7 @@ public sealed class SurveyWatchTests : IDisposable
     [Fact]
     public async Task A_run_that_someone_stopped_is_not_begun_again_until_something_changes()
     {
-        var runner = new StandInRunner();
+        using var runner = new StandInRunner();
         using var runs = new RunDesk(_shelf, runner);
         using var watch = new SurveyWatch(_shelf, runs);
         File.Copy(Path.Combine(_small.Survey, "line-01.sgy"), _place["survey/line-01.sgy"]);
@@ -127,7 +127,7 @@ public sealed class SurveyWatchTests : IDisposable
     [Fact]
     public async Task Where_the_survey_refuses_a_new_line_that_line_is_named_and_the_rest_goes_on()
     {
-        var runner = new StandInRunner
+        using var runner = new StandInRunner
         {
             Does = r => r.Recordings!.Contains("line-02.sgy") ? throw new SurveyException("line-02.sgy", null, "it lies elsewhere", "take it away") : new SurveyRunner().Process(r, new NoProgress(), Stop),
         };
