@@ -7,17 +7,18 @@ namespace Undersand.App;
 /// <summary>One call of the program: what does the work, where it speaks to, and how each way of ending is said.</summary>
 public sealed class Session
 {
-    private readonly ISurveyRunner _runner;
-
     /// <param name="runner">What does the work.</param>
     /// <param name="output">Progress and results.</param>
     /// <param name="errors">The one sentence where something can't be used.</param>
     public Session(ISurveyRunner runner, TextWriter output, TextWriter errors)
     {
-        _runner = runner;
+        Runner = runner;
         Output = output;
         Errors = errors;
     }
+
+    /// <summary>What does the work.</summary>
+    public ISurveyRunner Runner { get; }
 
     /// <summary>Progress and results.</summary>
     public TextWriter Output { get; }
@@ -38,7 +39,7 @@ public sealed class Session
         using var signals = new StopSignals(() => Output.WriteLine("Stopping after what is in hand; once more stops at once."));
         try
         {
-            RunOutcome outcome = ProgressScreen.Show(Output, sink => work(_runner, sink, signals.Token));
+            RunOutcome outcome = ProgressScreen.Show(Output, sink => work(Runner, sink, signals.Token));
             Print(outcome);
             return ExitCode.Done;
         }

@@ -5,6 +5,9 @@ namespace Undersand.Runs;
 /// <param name="Results">The results' folder, as the user named it.</param>
 public sealed record ProcessRequest(string Survey, string Results)
 {
+    /// <summary>The file names of the recordings to read; null for all.</summary>
+    public IReadOnlyCollection<string>? Recordings { get; init; }
+
     /// <summary>Threads; null for all processors.</summary>
     public int? Threads { get; init; }
 

@@ -8,10 +8,13 @@ public sealed class RunningWorkbench : IAsyncDisposable
 {
     private readonly WebApplication _app;
 
-    internal RunningWorkbench(WebApplication app, Uri address, BoatNetwork? network) => (_app, Address, Network) = (app, address, network);
+    internal RunningWorkbench(WebApplication app, Uri address, string what, BoatNetwork? network) => (_app, Address, What, Network) = (app, address, what, network);
 
     /// <summary>Where it answers: <c>http://127.0.0.1:port/</c>.</summary>
     public Uri Address { get; }
+
+    /// <summary>What it shows: the results' folder, or that there are none yet.</summary>
+    public string What { get; }
 
     /// <summary>How it answers on the boat's network; null where it doesn't.</summary>
     public BoatNetwork? Network { get; }

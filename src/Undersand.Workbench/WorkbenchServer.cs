@@ -10,20 +10,23 @@ using Microsoft.Extensions.Logging;
 using Undersand.Workbench.Network;
 using Undersand.Workbench.Results;
 using Undersand.Workbench.Web;
+using Undersand.Workbench.Work;
 
 namespace Undersand.Workbench;
 
-/// <summary>Starts the workbench: pages, pictures and features of one results folder, for browsers on this machine and, where asked for, on the boat's network.</summary>
+/// <summary>Starts the workbench: pages, pictures and features of one results folder, and runs that renew it, for browsers on this machine and, where asked for, on the boat's network.</summary>
 public static class WorkbenchServer
 {
     /// <summary>Whether the part that draws map and section was bundled into this build.</summary>
     public static bool HasClient => EmbeddedFiles.HasClient;
 
-    /// <summary>Opens a results folder and answers on 127.0.0.1, and on the boat's network over TLS where the options say so.</summary>
-    /// <exception cref="SurveyException">The folder holds no results, or a port is taken.</exception>
+    /// <summary>Opens a folder and answers on 127.0.0.1, and on the boat's network over TLS where the options say so.</summary>
+    /// <exception cref="SurveyException">The folder holds neither results nor a survey, or a port is taken.</exception>
     public static async Task<RunningWorkbench> StartAsync(WorkbenchOptions options)
     {
-        OpenedResults results = OpenedResults.Open(options.Results);
+        var shelf = new ResultsShelf(WorkPlace.Of(options.Place, options.Out, options.Watch));
+        if (shelf.Place.HasResults)
+            shelf.Renew();
         BoatNetwork? network = options.Network is { } wanted ? BoatNetwork.Prepare(wanted) : null;
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = typeof(WorkbenchServer).Assembly.GetName().Name });
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
@@ -34,7 +37,8 @@ public static class WorkbenchServer
             if (network is not null)
                 kestrel.ListenAnyIP(network.Port, listen => listen.UseHttps(network.Certificate));
         });
-        builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>().AddSingleton<Pictures.Painters>();
+        builder.Services.AddRoutingCore().AddSingleton(shelf).AddSingleton<JudgementDesk>().AddShown(s => s.Results).AddShown(s => s.Sections).AddShown(s => s.Maps).AddSingleton<Pictures.Painters>();
+        builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
         builder.Services.AddSingleton(new Visitors(network)).AddScoped<Visitor>();
         if (network is not null)
             builder.Services.AddSingleton(network);
@@ -44,9 +48,7 @@ public static class WorkbenchServer
         // Keys that protect a circuit's state live as long as the program: a new start makes new circuits anyway.
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
         WebApplication app = builder.Build();
-        app.UseMiddleware<Doorkeeper>();
-        app.UseMiddleware<Gate>();
-        app.UseMiddleware<SecondJudge>();
+        app.UseMiddleware<Doorkeeper>().UseMiddleware<Gate>().UseMiddleware<NothingYet>().UseMiddleware<SecondJudge>();
         app.UseWhen(c => c.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal), pages => pages.UseStatusCodePagesWithReExecute("/not-here"));
         app.UseRouting();
         app.UseAntiforgery();
@@ -59,20 +61,26 @@ public static class WorkbenchServer
         {
             throw new SurveyException($"port {(network is null ? options.Port : $"{options.Port} or {network.Port}")}", null, "something else answers there", network is null ? "choose another with --port, or leave it out" : "choose others with --port and --network-port", fault);
         }
-        var readAhead = new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" };
-        readAhead.Start();
+        shelf.Changed += () => ReadAheadAside(app);
+        ReadAheadAside(app);
+        if (options.Watch)
+            app.Services.GetRequiredService<SurveyWatch>().Begin();
         ICollection<string> addresses = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;
         if (network is not null)
             network.Port = new Uri(addresses.First(a => a.StartsWith("https:", StringComparison.Ordinal)).Replace("[::]", "localhost", StringComparison.Ordinal)).Port;
-        return new RunningWorkbench(app, new Uri(addresses.First(a => a.StartsWith("http:", StringComparison.Ordinal))), network);
+        string what = shelf.Now is not null ? shelf.Place.Results : $"no results yet, and offers to make {(shelf.Place.Demo is null ? "them" : "the demo")}";
+        return new RunningWorkbench(app, new Uri(addresses.First(a => a.StartsWith("http:", StringComparison.Ordinal))), what, network);
     }
+
+    private static void ReadAheadAside(WebApplication app) =>
+        new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" }.Start();
 
     // A damaged tile is said when someone looks at it.
     private static void ReadAhead(WebApplication app)
     {
         try
         {
-            app.Services.GetRequiredService<Pictures.SectionTiles>().ReadAhead(app.Lifetime.ApplicationStopping);
+            app.Services.GetRequiredService<ResultsShelf>().Now?.Sections.ReadAhead(app.Lifetime.ApplicationStopping);
         }
         catch (Exception fault) when (fault is SurveyException or IOException or ObjectDisposedException)
         {

@@ -5,14 +5,16 @@ using Undersand.Workbench.Network;
 
 namespace Undersand.App.Commands;
 
-/// <summary><c>undersand open [RESULTS]</c>.</summary>
+/// <summary><c>undersand open [PLACE]</c>.</summary>
 internal static class OpenCommand
 {
     private const int NetworkPort = 8470;
 
     public static Command Create(Session session)
     {
-        var results = new Argument<string?>("RESULTS") { Description = "The results' folder; left out, ./results or ./demo.", Arity = ArgumentArity.ZeroOrOne };
+        var place = new Argument<string?>("PLACE") { Description = "A results folder, or a survey's; left out, ./results or ./demo, else the demo is offered.", Arity = ArgumentArity.ZeroOrOne };
+        var results = new Option<string?>("--out") { Description = "Where a survey's results go [default: those that lie beside it, else SURVEY-results].", HelpName = "RESULTS" };
+        var watch = new Option<bool>("--watch") { Description = "Take up recordings as they arrive in the survey's folder." };
         Option<int?> port = Port("--port", "The port on this machine [default: a free one].");
         var network = new Option<bool>("--network") { Description = "Answer on the boat's network too, over TLS, to devices that are paired by a code." };
         Option<int?> networkPort = Port("--network-port", $"The port on the boat's network [default: {NetworkPort}].");
@@ -23,20 +25,25 @@ internal static class OpenCommand
                 result.AddError($"--host is a name or an address like survey-desk or 192.168.1.20, not “{wrong.Value}”");
         });
         var noBrowser = new Option<bool>("--no-browser") { Description = "Only say the address." };
-        var command = new CommandWithExample("open", "Look at results in the browser: map, section, targets, and what you make of them. Nothing leaves this machine, unless you let the boat's network in.",
-            "undersand open demo\nundersand open results/block-c --port 8080 --no-browser\nundersand open results --network")
+        var command = new CommandWithExample("open", "Look at results in the browser, have a survey processed, or watch one while it is recorded. Nothing leaves this machine, unless you let the boat's network in.",
+            "undersand open demo\nundersand open surveys/block-c --watch\nundersand open results/block-c --port 8080 --no-browser\nundersand open results --network")
         {
-            results, port, noBrowser, network, networkPort, hosts,
+            place, results, watch, port, noBrowser, network, networkPort, hosts,
         };
-        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0,
-            parsed.GetValue(network) ? new NetworkOptions(parsed.GetValue(networkPort) ?? NetworkPort, parsed.GetValue(hosts) ?? []) : null), !parsed.GetValue(noBrowser), stop)));
+        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(parsed.GetValue(place), parsed.GetValue(port) ?? 0)
+        {
+            Out = parsed.GetValue(results),
+            Watch = parsed.GetValue(watch),
+            Runner = session.Runner,
+            Network = parsed.GetValue(network) ? new NetworkOptions(parsed.GetValue(networkPort) ?? NetworkPort, parsed.GetValue(hosts) ?? []) : null,
+        }, !parsed.GetValue(noBrowser), stop)));
         return command;
     }
 
     private static async Task ServeAsync(Session session, WorkbenchOptions options, bool browser, CancellationToken stop)
     {
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(options);
-        session.Output.WriteLine($"{workbench.Address} shows {options.Results}; Ctrl-C ends it.");
+        session.Output.WriteLine($"{workbench.Address} shows {workbench.What}; Ctrl-C ends it.");
         if (workbench.Network is { } onBoard)
             Say(onBoard, workbench.Address, session.Output);
         if (!WorkbenchServer.HasClient)
@@ -67,10 +74,6 @@ internal static class OpenCommand
         output.WriteLine($"Their browser warns once, since no authority vouches for this machine. The certificate's SHA-256 fingerprint: {network.Fingerprint}");
         output.WriteLine($"New codes, and who is paired: {new Uri(here, "devices")}");
     }
-
-    // What a person most likely means, when they name nothing.
-    private static string Named(string? results) => results ?? (Directory.Exists("results") ? "results" : Directory.Exists("demo") ? "demo"
-        : throw new SurveyException("open", null, "no results folder is named, and here is neither “results” nor “demo”", "make the demo with “undersand demo”, then “undersand open demo”"));
 
     private static void OpenBrowser(Uri address, TextWriter output)
     {

@@ -30,7 +30,8 @@ internal sealed class ResultAssembler(
         Steps = [.. steps],
     };
 
-    private static LineResult Line(LineScan scan)
+    /// <summary>What a scan found out about a line.</summary>
+    public static LineResult Line(LineScan scan)
     {
         var line = scan.Reader.Line;
         return new LineResult(line.Name, scan.Quality(), Enumerable.Range(0, line.PingCount).Select(p =>

@@ -31,7 +31,7 @@ internal sealed class SurveyRun
     /// <summary>Does it all; what it returns lies in the results folder by then.</summary>
     public SurveyResult Run()
     {
-        using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _cancellation));
+        using var folder = _journal.Step("read the survey", RunSettings.None, () => SurveyFolder.Open(_request.Survey, Formulas.OfScience, _request.Recordings, _cancellation));
         var survey = _settings.Override(folder.Survey);
         var byHand = SeabedByHand.Read(_results.Path);
         survey = survey with { Assumptions = [.. survey.Assumptions, .. byHand.Select(Laid)] };

@@ -8,21 +8,23 @@ public sealed class SurveyFolder : IDisposable
 {
     private readonly List<SegyLine> _lines = [];
 
-    private SurveyFolder(string path, SurveyFormulas formulas, CancellationToken cancellation)
+    private SurveyFolder(string path, SurveyFormulas formulas, IReadOnlyCollection<string>? recordings, CancellationToken cancellation)
     {
         if (!Directory.Exists(path))
             throw new SurveyException(path, null, File.Exists(path) ? "this is a file and no survey folder" : "there is no such folder", "name the folder that holds survey.json and the recordings");
         Path = path;
         var cautions = new List<Caution>();
         var assumptions = new List<Assumption>();
-        IReadOnlyList<string> names = Recordings.Find(path, cautions);
+        IReadOnlyList<string> all = Recordings.Find(path, cautions), names = recordings is null ? all : [.. all.Where(recordings.Contains)];
+        if (names.Count == 0)
+            throw new SurveyException(path, null, "none of the recordings asked for is there", "wait until one has arrived, or ask for others");
         if (!Has(SurveyJson.FileName))
             throw new SurveyException(SurveyJson.FileName, null, "the file is missing, so nobody knows the reference system of the coordinates", "write it into the folder with at least { \"crs\": \"EPSG:32631\" }");
         var json = new SurveyJson(path, formulas, cautions, assumptions);
         ArrayDescription? array = Has(ArrayJson.FileName) ? ArrayJson.Read(path, cautions) : null;
         Navigation = ReadNavigation(array, cautions);
         PingsCsv? pings = Has(PingsCsv.FileName) ? new PingsCsv(path, cautions) : null;
-        foreach (string file in pings?.Files.Except(names) ?? [])
+        foreach (string file in pings?.Files.Except(all) ?? [])
             cautions.Add(new Caution(PingsCsv.FileName, $"There is no recording {file}; its rows were ignored."));
         Magnetometer = Has(OtherTables.MagnetometerFile) ? OtherTables.ReadMagnetometer(path, cautions) : [];
         Outcomes = Has(OtherTables.OutcomesFile) ? OtherTables.ReadOutcomes(path, cautions) : [];
@@ -58,9 +60,10 @@ public sealed class SurveyFolder : IDisposable
     /// <summary>Opens a survey: reads all headers and tables once, and a few samples of each recording.</summary>
     /// <param name="path">The folder.</param>
     /// <param name="formulas">What is needed from the science.</param>
+    /// <param name="recordings">The file names of the recordings to read; null for all.</param>
     /// <param name="cancellation">Stops between recordings.</param>
     /// <exception cref="SurveyException">The survey is unusable.</exception>
-    public static SurveyFolder Open(string path, SurveyFormulas formulas, CancellationToken cancellation = default) => new(path, formulas, cancellation);
+    public static SurveyFolder Open(string path, SurveyFormulas formulas, IReadOnlyCollection<string>? recordings = null, CancellationToken cancellation = default) => new(path, formulas, recordings, cancellation);
 
     /// <summary>Closes the recordings.</summary>
     public void Dispose() => _lines.ForEach(line => line.Dispose());

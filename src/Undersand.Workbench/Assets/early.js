@@ -16,7 +16,28 @@
     tell(kind, value) { document.dispatchEvent(new CustomEvent('us-' + kind, { detail: value })); },
     theme(name) { root.dataset.theme = name; keep('theme', name); document.dispatchEvent(new CustomEvent('us-theme', { detail: name })); },
     deck(on) { root.dataset.deck = on ? 'on' : 'off'; keep('deck', on ? 'on' : 'off'); },
+    // Other results have come: back to the same link, but not while someone writes.
+    renew() {
+      const notice = document.getElementById('renewed');
+      if (notice) { notice.textContent = 'New results have come; the page shows them as soon as you leave the field.'; notice.hidden = false; }
+      const go = () => {
+        if (document.activeElement?.matches('input:not([type=checkbox]), textarea')) { setTimeout(go, 400); return; }
+        // What was written last is on its way; the link is written a moment after the view.
+        setTimeout(() => { try { sessionStorage.setItem('renewed', 'yes'); } catch { /* Then without a word. */ } location.reload(); }, 400);
+      };
+      go();
+    },
     focus(selector) { document.querySelector(selector)?.focus(); },
     show(selector) { document.querySelector(selector)?.scrollIntoView({ block: 'nearest' }); },
   };
+  document.addEventListener('DOMContentLoaded', () => {
+    const notice = document.getElementById('renewed');
+    try {
+      if (!notice || sessionStorage.getItem('renewed') !== 'yes') return;
+      sessionStorage.removeItem('renewed');
+    } catch { return; }
+    notice.textContent = 'New results: the page shows them now.';
+    notice.hidden = false;
+    setTimeout(() => { notice.hidden = true; }, 12000);
+  });
 })();

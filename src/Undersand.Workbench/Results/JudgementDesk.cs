@@ -7,7 +7,7 @@ using Undersand.Storage.GeoPackage;
 namespace Undersand.Workbench.Results;
 
 /// <summary>Where everyone who looks at these results judges: writes at once, then tells all open pages. Each act refuses with a <see cref="SurveyException"/> where it can't be kept; nothing has changed then.</summary>
-internal sealed class JudgementDesk(OpenedResults results)
+internal sealed class JudgementDesk(ResultsShelf shelf)
 {
     private readonly IClock _clock = SystemClock.Instance;
 
@@ -15,21 +15,21 @@ internal sealed class JudgementDesk(OpenedResults results)
     public event Action? Changed;
 
     /// <summary>What people make of the survey now.</summary>
-    public JudgedSurvey Judged => results.Judgements.Judged;
+    public JudgedSurvey Judged => Results.Judgements.Judged;
 
     public IReadOnlyDictionary<string, Judgement> Current => Judged.Current;
 
     /// <summary>The photographs' folder.</summary>
-    public PhotographFolder Photographs { get; } = new(results.Folder);
+    public PhotographFolder Photographs => new(Results.Folder);
 
     /// <summary>The act that <see cref="Undo(string)"/> would undo, or null.</summary>
-    public JudgementAct? Undoable => results.Judgements.Undoable(IsOpen);
+    public JudgementAct? Undoable => Results.Judgements.Undoable(IsOpen);
 
     public Judgement? Of(string targetId) => Current.GetValueOrDefault(targetId);
 
     /// <summary>All that was said openly about a target, newest first; blind opinions once their round is over.</summary>
     public IReadOnlyList<JudgementAct> History(string targetId) =>
-        [.. results.Judgements.Acts.Where(a => a.Said.TargetId == targetId && (a.Said is not Judgement { Opinion: Opinion.Second } || Judged.Round is null or { IsOver: true })).Reverse()];
+        [.. Results.Judgements.Acts.Where(a => a.Said.TargetId == targetId && (a.Said is not Judgement { Opinion: Opinion.Second } || Judged.Round is null or { IsOver: true })).Reverse()];
 
     /// <summary>Changes the judgement that holds for a target. Where two opinions have been held against each other, this is the decision.</summary>
     public void Change(Target target, string who, Func<Judgement, Judgement> change)
@@ -52,8 +52,8 @@ internal sealed class JudgementDesk(OpenedResults results)
     {
         string[] all = [.. Judged.Group(target.Id).Concat(Judged.Group(other.Id)).Distinct().OrderBy(Order)];
         if (all.Length > Judged.Group(target.Id).Count)
-            Say(new Merger(all[0], results.Targets.FirstOrDefault(t => t.Id == all[0])?.Position ?? target.Position, all[1..], Named(who), Now));
-        int Order(string id) => results.Targets.Any(t => t.Id == id) ? results.NumberOf(id) : int.MaxValue;
+            Say(new Merger(all[0], Results.Targets.FirstOrDefault(t => t.Id == all[0])?.Position ?? target.Position, all[1..], Named(who), Now));
+        int Order(string id) => Results.Targets.Any(t => t.Id == id) ? Results.NumberOf(id) : int.MaxValue;
     }
 
     /// <summary>Takes a target and its likes apart again.</summary>
@@ -133,13 +133,15 @@ internal sealed class JudgementDesk(OpenedResults results)
     }
 
     /// <summary>The targets in the second judge's order: by chance, but the same each time.</summary>
-    public IReadOnlyList<Target> Shuffled(string seed) => [.. results.Targets.OrderBy(t => Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(seed + t.Id))), StringComparer.Ordinal)];
+    public IReadOnlyList<Target> Shuffled(string seed) => [.. Results.Targets.OrderBy(t => Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(seed + t.Id))), StringComparer.Ordinal)];
 
     /// <summary>Undoes the newest open act that still stands; null where there is none.</summary>
     public JudgementAct? Undo(string who) => Undo(who, IsOpen);
 
     /// <summary>Undoes the second judge's newest judgement; null where there is none.</summary>
     public JudgementAct? UndoBlind() => Judged.Round is { IsOver: false } round ? Undo(round.Who, s => s is Judgement { Opinion: Opinion.Second } j && j.Who == round.Who) : null;
+
+    private OpenedResults Results => shelf.Shown.Results;
 
     private Instant Now => _clock.GetCurrentInstant();
 
@@ -150,7 +152,7 @@ internal sealed class JudgementDesk(OpenedResults results)
 
     private JudgementAct? Undo(string who, Func<Saying, bool> mayBe)
     {
-        JudgementAct? undone = results.Judgements.Undo(Named(who), Now, mayBe);
+        JudgementAct? undone = Results.Judgements.Undo(Named(who), Now, mayBe);
         if (undone is not null)
             Changed?.Invoke();
         return undone;
@@ -166,7 +168,7 @@ internal sealed class JudgementDesk(OpenedResults results)
     // Every act goes through here.
     private void Say(Saying said)
     {
-        results.Judgements.Say(said);
+        Results.Judgements.Say(said);
         Changed?.Invoke();
     }
 

@@ -36,6 +36,9 @@ internal sealed class OpenedResults
 
     public string Name => Record.SurveyName;
 
+    /// <summary>Another one for each run: part of the addresses of pictures.</summary>
+    public string Version => $"{Record.Code}-{Record.Timings?.Started.ToUnixTimeMilliseconds():x}";
+
     public Instant? NewestPing => Record.NewestPing;
 
     /// <summary>Where a target stands in the list of the report, from 1.</summary>
@@ -57,8 +60,11 @@ internal sealed class OpenedResults
         return orphans;
     }
 
+    /// <summary>Opens a folder.</summary>
+    /// <param name="named">The folder.</param>
+    /// <param name="judgements">What people judge in meanwhile, where these results were shown before.</param>
     /// <exception cref="SurveyException">The folder holds no finished results; the sentence says what to do instead.</exception>
-    public static OpenedResults Open(string named)
+    public static OpenedResults Open(string named, JudgementsGeoPackage? judgements = null)
     {
         string folder = ResultsPlace.Find(named);
         string At(params string[] names) => Path.Combine([folder, .. names]);
@@ -69,6 +75,6 @@ internal sealed class OpenedResults
             throw new SurveyException(At("survey.gpkg"), null, $"EPSG:{contents.Epsg} is not known", $"use one of {ProjectedCrs.Known}");
         string[] maps = ["seabed", "probability", "burial_of_greatest", "could_have_seen"];
         return new OpenedResults(folder, record, contents, crs, ZarrVolume.Open(At("volume.zarr")), maps.ToDictionary(m => m, m => GeoTiffMap.Open(At("maps", m + ".tif"))),
-            JudgementsGeoPackage.Open(At("judgements.gpkg"), crs));
+            judgements ?? JudgementsGeoPackage.Open(At("judgements.gpkg"), crs));
     }
 }

@@ -18,7 +18,7 @@ internal static class Routes
         app.MapRazorComponents<Components.App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
         app.MapGet("/assets/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("assets/" + path, context));
         app.MapGet("/client/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("client/" + path, context));
-        app.MapGet("/alive", () => Answer.Text("alive"));
+        app.MapGet("/alive", (ResultsShelf shelf) => Answer.Text(shelf.Version));
         app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, HttpContext context) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk, SecondJudge.RoundOf(context, desk)), "application/json"));
         app.MapGet("/map/{quantity}/{z:int}/{x:int}/{y:int}.png", (string quantity, int z, int x, int y, MapTiles maps, Painters painters, HttpContext context) => PictureAsync(painters, () => maps.Picture(quantity, z, x, y), context));
         app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, Painters painters, HttpContext context) => PictureAsync(painters, () => sections.Slice(quantity, level, z, x, y), context));

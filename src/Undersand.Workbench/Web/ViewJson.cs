@@ -24,7 +24,7 @@ internal static class ViewJson
             json.WriteString("code", $"EPSG:{results.Crs.Epsg}");
             json.WriteString("datum", results.Crs.GeographicName);
             json.WriteString("proj", Proj(results));
-            json.WriteString("version", results.Record.NewestPing?.ToString() + results.Record.Code);
+            json.WriteString("version", results.Version);
             Numbers(json, "extent", maps.West, results.Maps["probability"].South, results.Maps["probability"].East, maps.North);
             Numbers(json, "origin", maps.West, maps.North);
             Numbers(json, "resolutions", [.. Enumerable.Range(0, maps.Levels).Select(z => maps.Spacing * Math.Pow(2, maps.Coarsest - z))]);

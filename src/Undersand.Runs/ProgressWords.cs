@@ -1,9 +1,7 @@
-using Undersand.Runs;
-
-namespace Undersand.App.Screen;
+namespace Undersand.Runs;
 
 /// <summary>Progress in words.</summary>
-internal static class ProgressWords
+public static class ProgressWords
 {
     /// <summary>“Summing: 1,200 of 4,000 tiles (30 %), 41 tiles/s, 1 min 08 s left”.</summary>
     public static string UnderWay(RunProgress step)

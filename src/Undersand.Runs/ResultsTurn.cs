@@ -1,0 +1,63 @@
+using Undersand.Storage.Surveys;
+
+namespace Undersand.Runs;
+
+/// <summary>Lets a run make new results beside those that people look at, and changes the two when it has finished.</summary>
+/// <remarks>
+/// Nobody else may write to the results meanwhile. What a run doesn't make, the judgements above all, stays where it is. <c>run.json</c> goes first and comes
+/// last, so that a change that was cut short is known as unfinished.
+/// </remarks>
+internal sealed class ResultsTurn : IDisposable
+{
+    // What the next run looks up in earlier results: whose they are, which target had which name, and the seabed that people laid.
+    private static readonly string[] s_known = [ResultsFiles.Record, "targets.geojson", SeabedByHand.FileName];
+    private readonly string _results, _aside;
+    private readonly RunLock _lock;
+
+    /// <param name="results">The results' folder; made if missing.</param>
+    /// <param name="survey">The survey's folder, which is never written to.</param>
+    /// <exception cref="SurveyException">Another run is at work there, or the place can't be written to.</exception>
+    public ResultsTurn(string results, string survey)
+    {
+        FolderPlaces.RefuseInside(results, survey);
+        (_results, _aside, Next) = (results, results + ".aside", results + ".next");
+        Directory.CreateDirectory(results);
+        _lock = RunLock.Take(results, results);
+        Directory.CreateDirectory(Next);
+        if (Directory.Exists(_aside))
+            Directory.Delete(_aside, recursive: true);
+        File.Delete(_aside);
+        foreach (string name in s_known.Where(n => File.Exists(Path.Combine(results, n))))
+            File.Copy(Path.Combine(results, name), Path.Combine(Next, name), overwrite: true);
+    }
+
+    /// <summary>Where the run is to write.</summary>
+    public string Next { get; }
+
+    /// <summary>The finished results take the place of the earlier ones, and those theirs.</summary>
+    public void Change()
+    {
+        string record = Path.Combine(_results, ResultsFiles.Record), finished = Path.Combine(Next, ResultsFiles.Record);
+        File.Delete(record);
+        // People may have laid more meanwhile: theirs stays.
+        File.Delete(Path.Combine(Next, SeabedByHand.FileName));
+        foreach (string next in Directory.GetFileSystemEntries(Next).Where(p => p != finished))
+        {
+            string now = Path.Combine(_results, Path.GetFileName(next));
+            bool had = Path.Exists(now);
+            if (had)
+                Directory.Move(now, _aside);
+            Directory.Move(next, now);
+            if (had)
+                Directory.Move(_aside, next);
+        }
+        File.Move(finished, record);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _lock.Dispose();
+        FolderPlaces.RemoveEmpty([Next, _results]);
+    }
+}

@@ -1,0 +1,92 @@
+namespace Undersand.Workbench.Work;
+
+/// <summary>What to do, and why.</summary>
+/// <param name="Do">An instruction: “Repeat line-03.sgy”.</param>
+/// <param name="Why">The reason, with its numbers.</param>
+internal sealed record Advice(string Do, string Why);
+
+/// <summary>When a line needs a look, and when it is worth sailing again. Common practice, no source, for every number here.</summary>
+internal static class LineRules
+{
+    public const double LeastSnrDb = 15, LeastUsed = 0.9, MostBridged = 0.05, MostSilent = 0.05, WidestOfHeight = 0.25, HeightFromOthers = 1.5;
+
+    // A stretch beside the track without its neighbour's sight counts as a gap from here on: shorter ones are turns and drift.
+    private const double LeastGapShare = 0.2, Step = 1;
+
+    /// <summary>What needs a look on a line, in few words.</summary>
+    public static IEnumerable<string> Faults(LineQuality q) => Serious(q).Concat(Slight(q));
+
+    /// <summary>The lines to sail again, and those to add, the most needed first.</summary>
+    /// <param name="lines">The lines that are there.</param>
+    /// <param name="swath">The greatest angle from the vertical under which an echo is taken.</param>
+    public static IReadOnlyList<Advice> For(IReadOnlyList<LineResult> lines, Angle swath)
+    {
+        var advice = new List<Advice>();
+        double usual = lines.Count == 0 ? double.NaN : lines.Select(l => l.Quality.MeanHeight).Order().ElementAt((lines.Count - 1) / 2);
+        foreach (LineQuality q in lines.Select(l => l.Quality))
+        {
+            List<string> why = [.. Serious(q)];
+            if (lines.Count > 2 && q.MeanHeight > HeightFromOthers * usual)
+                why.Add(FormattableString.Invariant($"{q.MeanHeight:0.0} m above the seabed, where the others keep {usual:0.0} m"));
+            if (why.Count > 0)
+                advice.Add(new($"Repeat {q.Name}", string.Join("; ", why)));
+        }
+        for (int a = 0; a < lines.Count; a++)
+            for (int b = a + 1; b < lines.Count; b++)
+                if (Gap(lines[a], lines[b], lines, swath) is { } gap)
+                    advice.Add(new($"Add a line between {lines[a].Name} and {lines[b].Name}", FormattableString.Invariant($"neither sees a strip up to {gap:0.0} m wide at the seabed between them")));
+        return advice;
+    }
+
+    /// <summary>How far beside its track a line sees the seabed, metres.</summary>
+    public static double Reach(LineResult line, Angle swath) => line.Quality.MeanHeight * Math.Tan(swath.Radians);
+
+    private static IEnumerable<string> Serious(LineQuality q)
+    {
+        if (q.PingsUsed < LeastUsed * q.Pings)
+            yield return $"only {q.PingsUsed} of {q.Pings} pings used";
+        if (q.SeabedSnrDb < LeastSnrDb)
+            yield return "weak seabed";
+        if (q.DropOuts > MostSilent * q.Pings * q.Receivers)
+            yield return $"{q.DropOuts} of {q.Pings * q.Receivers} traces silent";
+        if (q.PingSpacing > WidestOfHeight * q.MeanHeight)
+            yield return FormattableString.Invariant($"pings far apart ({q.PingSpacing:0.00} m at {q.MeanHeight:0.0} m height)");
+    }
+
+    private static IEnumerable<string> Slight(LineQuality q)
+    {
+        if (q.DeadReceivers.Count > 0)
+            yield return q.DeadReceivers.Count == 1 ? "1 receiver dead" : $"{q.DeadReceivers.Count} receivers dead";
+        if (q.SeabedBridged > MostBridged * q.Pings)
+            yield return "seabed bridged";
+    }
+
+    // The widest strip between two neighbours that neither sees; null where they meet, where a third line lies between, or where they aren't beside each other.
+    private static double? Gap(LineResult one, LineResult other, IReadOnlyList<LineResult> all, Angle swath)
+    {
+        double meet = Reach(one, swath) + Reach(other, swath), widest = 0;
+        int gaps = 0, beside = 0;
+        foreach (GridPoint here in Points(one))
+        {
+            GridPoint there = Points(other).MinBy(p => p.HorizontalDistanceTo(here));
+            double apart = here.HorizontalDistanceTo(there);
+            // Neighbours are not farther than a strip as wide as both see; the middle is nobody else's.
+            if (apart > 2 * meet || there == Points(other)[0] || there == Points(other)[^1])
+                continue;
+            beside++;
+            GridPoint middle = new(0.5 * (here.Easting + there.Easting), 0.5 * (here.Northing + there.Northing), 0);
+            if (apart <= meet || all.Any(l => l != one && l != other && Points(l).Any(p => p.HorizontalDistanceTo(middle) < Reach(l, swath))))
+                continue;
+            gaps++;
+            widest = Math.Max(widest, apart - meet);
+        }
+        return beside > 0 && gaps > LeastGapShare * beside ? widest : null;
+    }
+
+    // A point of the track for each metre or so.
+    private static GridPoint[] Points(LineResult line)
+    {
+        int every = Math.Max(1, (int)(Step / Math.Max(line.Quality.PingSpacing, 1e-3)));
+        return [.. line.Pings.Where((_, i) => i % every == 0 || i == line.Pings.Count - 1).Select(p => p.Source)];
+    }
+}
