@@ -53,7 +53,11 @@ internal sealed class SurveyRun
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
         var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new FractionProgress(_progress), _cancellation));
-        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
+        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter) with
+        {
+            Magnetics = MagneticResidual.Of(folder.Magnetometer),
+            Outcomes = folder.Outcomes,
+        };
         ResultWriter.Write(_results, result, crs, _progress);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
         return result;
@@ -92,7 +96,7 @@ internal sealed class SurveyRun
     private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager)
     {
         var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
-        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, survey.ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
+        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, survey.ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => i.ShapesVoxels && !i.IsRecording).Select(i => i.Sha256)]);
         return tile => TileFingerprint.Of(common, imager.LinesNear(tile).Select(i => hashes[scans[i].Reader.Line.Name]), imager.SurfaceUnder(tile));
     }
 
