@@ -7,10 +7,13 @@ public sealed class RunningWorkbench : IAsyncDisposable
 {
     private readonly WebApplication _app;
 
-    internal RunningWorkbench(WebApplication app, Uri address) => (_app, Address) = (app, address);
+    internal RunningWorkbench(WebApplication app, Uri address, IReadOnlyList<string> refused) => (_app, Address, Refused) = (app, address, refused);
 
     /// <summary>Where it answers: <c>http://127.0.0.1:port/</c>.</summary>
     public Uri Address { get; }
+
+    /// <summary>Why base maps that were named aren't shown, a sentence each.</summary>
+    public IReadOnlyList<string> Refused { get; }
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

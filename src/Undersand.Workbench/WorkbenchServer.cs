@@ -29,7 +29,7 @@ public static class WorkbenchServer
             kestrel.AddServerHeader = false;
             kestrel.Listen(IPAddress.Loopback, options.Port);
         });
-        builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>();
+        builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton(_ => new Pictures.BaseMaps(options.Bases, results.Crs.Epsg)).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>();
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.SuppressXFrameOptionsHeader) = ("undersand.form", Microsoft.AspNetCore.Http.SameSiteMode.Strict, true));
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
@@ -52,7 +52,7 @@ public static class WorkbenchServer
         var readAhead = new Thread(() => ReadAhead(app)) { IsBackground = true, Priority = ThreadPriority.BelowNormal, Name = "read ahead" };
         readAhead.Start();
         string address = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
-        return new RunningWorkbench(app, new Uri(address));
+        return new RunningWorkbench(app, new Uri(address), app.Services.GetRequiredService<Pictures.BaseMaps>().Refused);
     }
 
     // A damaged tile is said when someone looks at it.

@@ -7,7 +7,7 @@ namespace Undersand.Workbench.Web;
 /// <summary>All that map and section need to know of the results, in one document.</summary>
 internal static class ViewJson
 {
-    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk)
+    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, BaseMaps bases)
     {
         using var memory = new MemoryStream();
         using (var json = new Utf8JsonWriter(memory))
@@ -41,6 +41,7 @@ internal static class ViewJson
             foreach (Target target in results.Targets)
                 WriteTarget(json, target, desk.Of(target.Id));
             json.WriteEndArray();
+            GroundJson.Write(json, results, maps, bases);
             json.WriteEndObject();
         }
         return memory.ToArray();
@@ -98,7 +99,7 @@ internal static class ViewJson
         json.WriteEndObject();
     }
 
-    private static void Numbers(Utf8JsonWriter json, string name, params double[] values)
+    public static void Numbers(Utf8JsonWriter json, string name, params double[] values)
     {
         json.WriteStartArray(name);
         foreach (double value in values)
