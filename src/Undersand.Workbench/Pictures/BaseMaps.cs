@@ -22,6 +22,9 @@ internal sealed class BaseMaps : IDisposable
             }
     }
 
+    /// <summary>Another at each start, so that no browser shows yesterday's picture of a file that was changed.</summary>
+    public string Version { get; } = Guid.NewGuid().ToString("N")[..8];
+
     public IReadOnlyList<BaseMap> All => _all;
 
     public IReadOnlyList<string> Refused => _refused;

@@ -15,6 +15,7 @@ internal static class GroundJson
         {
             json.WriteStartObject();
             json.WriteString("name", map.Name);
+            json.WriteString("version", bases.Version);
             json.WriteString("kind", map is BaseMap.Outlines ? "outlines" : "pictures");
             if (map is BaseMap.Tiles { Table: { } table })
             {
