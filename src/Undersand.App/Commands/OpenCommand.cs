@@ -16,14 +16,14 @@ internal static class OpenCommand
             if (result.Tokens.Count == 1 && !(int.TryParse(result.Tokens[0].Value, out int n) && n is >= 1 and <= 65535))
                 result.AddError($"--port is a whole number from 1 to 65535, not “{result.Tokens[0].Value}”");
         });
-        var bases = new Option<string[]>("--base") { Description = "A base map of your own to lay under the survey, in its reference system: GeoTIFF or GeoPackage. May be given again.", HelpName = "FILE", DefaultValueFactory = _ => [] };
+        var bases = new Option<string[]>("--base") { Description = "A base map of your own to lay under the survey, in its reference system: GeoTIFF or GeoPackage. May be given again.", HelpName = "FILE" };
         var noBrowser = new Option<bool>("--no-browser") { Description = "Only say the address." };
         var command = new CommandWithExample("open", "Look at results in the browser: map, section, targets, and what you make of them. Nothing leaves this machine.",
             "undersand open demo\nundersand open results/block-c --port 8080 --no-browser\nundersand open demo --base harbour-chart.tif")
         {
             results, port, bases, noBrowser,
         };
-        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0) { Bases = parsed.GetValue(bases)! }, !parsed.GetValue(noBrowser), stop)));
+        command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(Named(parsed.GetValue(results)), parsed.GetValue(port) ?? 0) { Bases = parsed.GetValue(bases) ?? [] }, !parsed.GetValue(noBrowser), stop)));
         return command;
     }
 

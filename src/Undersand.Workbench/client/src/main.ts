@@ -103,7 +103,7 @@ function bases(state: State): HTMLElement[] {
     const say = () => { words.textContent = `${b.name}, ${state.view.bases[i]} %`; };
     range.addEventListener('input', () => { state.set({ bases: state.view.bases.map((o, k) => k === i ? Number(range.value) : o) }); say(); });
     say();
-    label.className = 'base';
+    label.className = 'pick base';
     label.append(words, range);
     return label;
   });
