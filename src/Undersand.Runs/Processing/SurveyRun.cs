@@ -40,6 +40,8 @@ internal sealed class SurveyRun
         var scans = _journal.Step("scan the lines", _settings.Scanning, () => Scan(folder.Lines, survey));
         var imager = _journal.Step("settle the seabed", RunSettings.Seabed, () => new SurveyImager(survey, scans, _settings.Imaging, _parallel));
         RequireRoom(survey, imager);
+        NoteFarRows("magnetometer.csv", folder.Magnetometer.Select(m => (m.Position.Easting, m.Position.Northing)), imager.Grid);
+        NoteFarRows("outcomes.csv", folder.Outcomes.Select(o => (o.Easting, o.Northing)), imager.Grid);
         Record(survey, inputs, null, finished: false).Write(_results.Record);
 
         if (!ProjectedCrs.TryFromEpsg(survey.Epsg, out var crs))
@@ -83,6 +85,15 @@ internal sealed class SurveyRun
             }
         }
         return scans.Count > 0 ? scans : throw lastFault!;
+    }
+
+    // Places far from the survey are more likely swapped or in another reference system than meant.
+    private void NoteFarRows(string file, IEnumerable<(double Easting, double Northing)> places, VoxelGrid grid)
+    {
+        const double Reach = 1000;
+        int far = places.Count(p => p.Easting < grid.EastingAt(0) - Reach || p.Easting > grid.EastingAt(grid.CountX) + Reach || p.Northing < grid.NorthingAt(0) - Reach || p.Northing > grid.NorthingAt(grid.CountY) + Reach);
+        if (far > 0)
+            _cautions.Add(new Caution(file, "These rows lie more than 1 km from the lines; their eastings and northings may be swapped, or in another reference system.", far));
     }
 
     private void RequireRoom(Survey survey, SurveyImager imager)

@@ -74,7 +74,8 @@ public sealed class BasePackage
     private static TileTable ReadTileTable(SqliteConnection file, string path, string table)
     {
         (double West, double North) = Rows(file, "SELECT min_x, max_y FROM gpkg_tile_matrix_set WHERE table_name = $p0", [table], r => (r.GetDouble(0), r.GetDouble(1))).FirstOrDefault((double.NaN, double.NaN));
-        TileLevel[] levels = [.. Rows(file, "SELECT zoom_level, matrix_width, matrix_height, tile_width, tile_height, pixel_x_size, pixel_y_size FROM gpkg_tile_matrix WHERE table_name = $p0 ORDER BY pixel_x_size DESC", [table],
+        // Levels without a tile, which the standard allows, would be holes from afar.
+        TileLevel[] levels = [.. Rows(file, $"SELECT zoom_level, matrix_width, matrix_height, tile_width, tile_height, pixel_x_size, pixel_y_size FROM gpkg_tile_matrix m WHERE table_name = $p0 AND EXISTS (SELECT 1 FROM {Quoted(table)} t WHERE t.zoom_level = m.zoom_level) ORDER BY pixel_x_size DESC", [table],
             r => new TileLevel(r.GetInt32(0), r.GetInt32(1), r.GetInt32(2), r.GetInt32(3), r.GetInt32(4), r.GetDouble(5), r.GetDouble(6)))];
         if (!double.IsFinite(West + North) || levels.Length is 0 or > MostLevels || levels.Any(l => l.Columns < 1 || l.Rows < 1 || l.TileWidth is < 1 or > 4096 || l.TileHeight is < 1 or > 4096 || !(l.PixelWidth > 1e-4 && l.PixelHeight > 1e-4 && l.PixelWidth < 1e6)))
             throw new InvalidDataException($"the tile matrix of “{table}” is damaged");

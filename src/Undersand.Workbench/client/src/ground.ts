@@ -84,9 +84,8 @@ export class Ground {
     for (const [i, b] of survey.bases.entries()) if (view.bases[i]) lines.push(`${b.kind === 'outlines' ? '⌇' : '▦'} ${b.name}: position as the file says`);
     if (this.readings.length && this.state.shown('magnetics')) lines.push(`Magnetic field against the running median of 30 m of line to either side: ▲ above, ▽ below, larger for more, the most ${this.most.toFixed(0)} nT; · less than ${this.noise.toFixed(this.noise < 10 ? 1 : 0)} nT`);
     if (survey.outcomes.length && this.state.shown('finds')) lines.push(`◯ searched, to the depth beside it. ${emptyHole}`);
-    lines.push(...survey.refused);
-    box.hidden = !lines.length;
-    box.replaceChildren(...lines.map(words => { const line = document.createElement('span'); line.textContent = words; return line; }));
+    box.hidden = !lines.length && !survey.refused.length;
+    box.replaceChildren(...[...lines, ...survey.refused].map((words, i) => { const line = document.createElement('span'); line.textContent = words; if (i >= lines.length) line.className = 'refused'; return line; }));
   }
 
   private drawOutlines(c: CanvasRenderingContext2D, shapes: Shapes, px: (at: readonly number[]) => [number, number], ink: Inks, opacity: number): void {
