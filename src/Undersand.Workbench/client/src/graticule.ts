@@ -24,7 +24,8 @@ export function graticule(c: CanvasRenderingContext2D, width: number, height: nu
   for (const m of values(west, east, across)) line(s => [m / 60, south + (north - south) * s], minutes(m, across, 'E', 'W'), x => [Math.min(Math.max(x, 50), width - 50), height - 34]);
   for (const m of values(south, north, down)) line(s => [east + (west - east) * s, m / 60], minutes(m, down, 'N', 'S'), (_, y) => [width - 56, y]);
   c.restore();
-  for (const [words, x, y] of labels) if (y > 20 && y < height - 20) drawWords(c, words, x, y, ink, false, 'center');
+  // The scale keeps its corner.
+  for (const [words, x, y] of labels) if (y > 20 && y < height - 20 && (x > 230 || y < height - 50)) drawWords(c, words, x, y, ink, false, 'center');
 }
 
 function minutes(m: number, step: number, plus: string, minus: string): string {

@@ -27,7 +27,7 @@ export class Ground {
 
   constructor(private readonly state: State, projection: Projection, grid: TileGrid) {
     const { bases } = state.survey;
-    this.layers = bases.map((b, i) => b.kind === 'pictures' ? new TileLayer({ source: this.source(b, i, projection, grid), opacity: 0.7 }) : null);
+    this.layers = bases.map((b, i) => b.kind === 'pictures' ? new TileLayer({ className: 'ol-layer base-picture', source: this.source(b, i, projection, grid) }) : null);
     this.outlines = bases.map(() => []);
     this.fade();
     for (const [i, b] of bases.entries()) if (b.kind === 'outlines') void this.load(`/base/${i}/outlines`, shapes => { this.outlines[i] = shapes as Shapes; });
@@ -114,7 +114,7 @@ export class Ground {
       c.strokeStyle = ink.paper;
       c.lineWidth = 3;
       c.stroke();
-      c.fillStyle = size && r < 0 ? ink.paper : ink.text;
+      c.fillStyle = !size ? ink.soft : r < 0 ? ink.paper : ink.text;
       c.fill();
       if (size) { c.strokeStyle = ink.text; c.lineWidth = 1.2 * ink.bold; c.stroke(); }
     }
