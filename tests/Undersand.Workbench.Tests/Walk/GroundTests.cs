@@ -112,7 +112,9 @@ public sealed class GroundTests(SmallResults small, Browser browser) : IClassFix
         await page.Keyboard.PressAsync("m");
         LocatorBoundingBoxResult box = (await map.BoundingBoxAsync())!;
         await map.ClickAsync(new() { Position = new() { X = box.Width / 2 + 5, Y = box.Height / 2 + 5 } });
-        await Assertions.Expect(page.Locator("#readout")).ToContainTextAsync("at find: nothing to 0.5 m · E 500006.20  N 5759999.00");
+// From the find itself, and not from the place clicked, it is 10 pixels of 2 cm to the east.
+        await map.HoverAsync(new() { Position = new() { X = box.Width / 2 + 10, Y = box.Height / 2 } });
+        await Assertions.Expect(page.Locator("#readout")).ToContainTextAsync(new Regex(@"^0\.(19|20|21) m towards (8[4-9]|9[0-6])\.\d° \(grid\) · from find: nothing to 0\.5 m"));
         watched.AssertQuiet();
     }
 

@@ -167,7 +167,7 @@ export class Plan {
     let words = `E ${at[0].toFixed(2)}  N ${at[1].toFixed(2)} · ${Math.abs(lat).toFixed(6)}° ${lat < 0 ? 'S' : 'N'} ${Math.abs(lon).toFixed(6)}° ${lon < 0 ? 'W' : 'E'}${more}`;
     if (this.mode === 'measure' && first) {
       const to = this.points[1] ?? at, dx = to[0] - first[0], dy = to[1] - first[1];
-      words = `${Math.hypot(dx, dy).toFixed(2)} m towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · at ${this.snapped}` : ''} · ${words}`;
+      words = `${Math.hypot(dx, dy).toFixed(2)} m towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · ${this.points[1] ? 'to' : 'from'} ${this.snapped}` : ''} · ${words}`;
     }
     this.readout.textContent = words;
   }
