@@ -11,6 +11,9 @@ public sealed record HashedInput(string File, long Bytes, string Sha256)
     /// <summary>True for a recording, by its name.</summary>
     public bool IsRecording => File.EndsWith(".sgy", StringComparison.OrdinalIgnoreCase);
 
+    /// <summary>False for tables that are only passed on: with them changed, voxels stay as they are.</summary>
+    public bool ShapesVoxels => !SurveyFolder.PassedOn.Contains(File);
+
     /// <summary>Reads files through once and hashes them.</summary>
     /// <param name="files">The survey's files.</param>
     /// <param name="progress">Hears of each megabyte.</param>

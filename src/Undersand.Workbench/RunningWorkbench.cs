@@ -8,7 +8,7 @@ public sealed class RunningWorkbench : IAsyncDisposable
 {
     private readonly WebApplication _app;
 
-    internal RunningWorkbench(WebApplication app, Uri address, string what, BoatNetwork? network) => (_app, Address, What, Network) = (app, address, what, network);
+    internal RunningWorkbench(WebApplication app, Uri address, string what, BoatNetwork? network, IReadOnlyList<string> refused) => (_app, Address, What, Network, Refused) = (app, address, what, network, refused);
 
     /// <summary>Where it answers: <c>http://127.0.0.1:port/</c>.</summary>
     public Uri Address { get; }
@@ -18,6 +18,9 @@ public sealed class RunningWorkbench : IAsyncDisposable
 
     /// <summary>How it answers on the boat's network; null where it doesn't.</summary>
     public BoatNetwork? Network { get; }
+
+    /// <summary>Why base maps that were named aren't shown, a sentence each.</summary>
+    public IReadOnlyList<string> Refused { get; }
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

@@ -19,4 +19,7 @@ public sealed record WorkbenchOptions(string? Place, int Port = 0)
 
     /// <summary>How it answers on the boat's network; null where it answers on this machine only.</summary>
     public NetworkOptions? Network { get; init; }
+
+    /// <summary>Base maps laid under the survey, lowest first: GeoTIFF or GeoPackage, as the user named them.</summary>
+    public IReadOnlyList<string> Bases { get; init; } = [];
 }

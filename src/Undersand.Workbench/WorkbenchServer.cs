@@ -38,6 +38,7 @@ public static class WorkbenchServer
                 kestrel.ListenAnyIP(network.Port, listen => listen.UseHttps(network.Certificate));
         });
         builder.Services.AddRoutingCore().AddSingleton(shelf).AddSingleton<JudgementDesk>().AddShown(s => s.Results).AddShown(s => s.Sections).AddShown(s => s.Maps).AddSingleton<Pictures.Painters>();
+        builder.Services.AddSingleton(p => new Pictures.BaseMaps(options.Bases, p.GetRequiredService<ResultsShelf>().Shown.Results.Crs.Epsg));
         builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
         builder.Services.AddSingleton(new Visitors(network)).AddScoped<Visitor>();
         if (network is not null)
@@ -69,7 +70,7 @@ public static class WorkbenchServer
         if (network is not null)
             network.Port = new Uri(addresses.First(a => a.StartsWith("https:", StringComparison.Ordinal)).Replace("[::]", "localhost", StringComparison.Ordinal)).Port;
         string what = shelf.Now is not null ? shelf.Place.Results : $"no results yet, and offers to make {(shelf.Place.Demo is null ? "them" : "the demo")}";
-        return new RunningWorkbench(app, new Uri(addresses.First(a => a.StartsWith("http:", StringComparison.Ordinal))), what, network);
+        return new RunningWorkbench(app, new Uri(addresses.First(a => a.StartsWith("http:", StringComparison.Ordinal))), what, network, shelf.Now is null ? [] : app.Services.GetRequiredService<Pictures.BaseMaps>().Refused);
     }
 
     private static void ReadAheadAside(WebApplication app) =>

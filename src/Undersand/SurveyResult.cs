@@ -29,6 +29,10 @@ public sealed record SurveyResult
     public required IReadOnlyList<NullTail> NullTails { get; init; }
     /// <summary>Volume that one object's probability refers to (a resolution cell), cubic metres, at 1 m burial.</summary>
     public required double CellVolume { get; init; }
+    /// <summary>The magnetometer's readings and what stands out of them; empty where there are none.</summary>
+    public IReadOnlyList<MagneticPoint> Magnetics { get; init; } = [];
+    /// <summary>What was found where someone looked; empty where nobody said.</summary>
+    public IReadOnlyList<Outcome> Outcomes { get; init; } = [];
     /// <summary>The newest ping: the date of everything written.</summary>
     public required Instant NewestPing { get; init; }
     /// <summary>Flaws met while processing, after those of the survey.</summary>

@@ -24,15 +24,17 @@ internal static class OpenCommand
             if (result.Tokens.FirstOrDefault(t => Uri.CheckHostName(t.Value) is not (UriHostNameType.Dns or UriHostNameType.IPv4)) is { } wrong)
                 result.AddError($"--host is a name or an address like survey-desk or 192.168.1.20, not “{wrong.Value}”");
         });
+        var bases = new Option<string[]>("--base") { Description = "A base map of your own to lay under the survey, in its reference system: GeoTIFF or GeoPackage. May be given again.", HelpName = "FILE" };
         var noBrowser = new Option<bool>("--no-browser") { Description = "Only say the address." };
         var command = new CommandWithExample("open", "Look at results in the browser, have a survey processed, or watch one while it is recorded. Nothing leaves this machine, unless you let the boat's network in.",
-            "undersand open demo\nundersand open surveys/block-c --watch\nundersand open results/block-c --port 8080 --no-browser\nundersand open results --network")
+            "undersand open demo\nundersand open surveys/block-c --watch\nundersand open results/block-c --port 8080 --no-browser\nundersand open demo --base harbour-chart.tif\nundersand open results --network")
         {
-            place, results, watch, port, noBrowser, network, networkPort, hosts,
+            place, results, watch, port, bases, noBrowser, network, networkPort, hosts,
         };
         command.SetAction((parsed, _) => session.ServeAsync(parsed, stop => ServeAsync(session, new WorkbenchOptions(parsed.GetValue(place), parsed.GetValue(port) ?? 0)
         {
             Out = parsed.GetValue(results),
+            Bases = parsed.GetValue(bases) ?? [],
             Watch = parsed.GetValue(watch),
             Runner = session.Runner,
             Network = parsed.GetValue(network) ? new NetworkOptions(parsed.GetValue(networkPort) ?? NetworkPort, parsed.GetValue(hosts) ?? []) : null,
@@ -46,6 +48,8 @@ internal static class OpenCommand
         session.Output.WriteLine($"{workbench.Address} shows {workbench.What}; Ctrl-C ends it.");
         if (workbench.Network is { } onBoard)
             Say(onBoard, workbench.Address, session.Output);
+        foreach (string sentence in workbench.Refused)
+            session.Refuse(sentence);
         if (!WorkbenchServer.HasClient)
             session.Output.WriteLine("Map and section are missing: Node 20.19 or later and npm were not at hand when this was built.");
         session.Output.Flush();

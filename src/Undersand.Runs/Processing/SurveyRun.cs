@@ -42,6 +42,8 @@ internal sealed class SurveyRun
         var scans = _journal.Step("scan the lines", _settings.Scanning, () => Scan(folder.Lines, survey, byHand));
         var imager = _journal.Step("settle the seabed", RunSettings.Seabed, () => new SurveyImager(survey, scans, _settings.Imaging, _parallel));
         RequireRoom(survey, imager);
+        NoteFarRows("magnetometer.csv", folder.Magnetometer.Select(m => (m.Position.Easting, m.Position.Northing)), imager.Grid);
+        NoteFarRows("outcomes.csv", folder.Outcomes.Select(o => (o.Easting, o.Northing)), imager.Grid);
         Record(survey, inputs, null, finished: false).Write(_results.Record);
 
         if (!ProjectedCrs.TryFromEpsg(survey.Epsg, out var crs))
@@ -55,7 +57,11 @@ internal sealed class SurveyRun
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
         var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new FractionProgress(_progress), _cancellation));
-        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter);
+        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter) with
+        {
+            Magnetics = MagneticResidual.Of(folder.Magnetometer),
+            Outcomes = folder.Outcomes,
+        };
         ResultWriter.Write(_results, result, crs, _progress);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
         return result;
@@ -86,6 +92,15 @@ internal sealed class SurveyRun
     private static Assumption Laid(SeabedStretch s) => new("seabed", FormattableString.Invariant($"{s.FirstDepth:0.00} m to {s.LastDepth:0.00} m below the surface, {s.Line}, pings {s.FirstPing} to {s.LastPing}"),
         $"laid by hand by {s.Who}, {s.When:uuuu-MM-dd}: an echo within {FormattableString.Invariant($"{SeabedStretch.Reach}")} m of it decides, where there is one ({SeabedByHand.FileName})");
 
+    // Places far from the survey are more likely swapped or in another reference system than meant.
+    private void NoteFarRows(string file, IEnumerable<(double Easting, double Northing)> places, VoxelGrid grid)
+    {
+        const double Reach = 1000;
+        int far = places.Count(p => p.Easting < grid.EastingAt(0) - Reach || p.Easting > grid.EastingAt(grid.CountX) + Reach || p.Northing < grid.NorthingAt(0) - Reach || p.Northing > grid.NorthingAt(grid.CountY) + Reach);
+        if (far > 0)
+            _cautions.Add(new Caution(file, "These rows lie more than 1 km from the lines; their eastings and northings may be swapped, or in another reference system.", far));
+    }
+
     private void RequireRoom(Survey survey, SurveyImager imager)
     {
         var grid = imager.Grid;
@@ -98,7 +113,7 @@ internal sealed class SurveyRun
     {
         // A line's recording, and what was laid on it by hand: only the tiles near it are made again when that changes.
         var hashes = inputs.ToDictionary(i => i.File, i => string.Join('\n', byHand.Where(s => s.Line == i.File).Select(s => s.ToString()).Prepend(i.Sha256)));
-        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => !i.IsRecording).Select(i => i.Sha256)]);
+        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => i.ShapesVoxels && !i.IsRecording).Select(i => i.Sha256)]);
         return tile => TileFingerprint.Of(common, imager.LinesNear(tile).Select(i => hashes[scans[i].Reader.Line.Name]), imager.SurfaceUnder(tile));
     }
 

@@ -7,8 +7,11 @@ namespace Undersand.Storage.GeoPackage;
 /// <param name="Coverage">Where anything was imaged.</param>
 /// <param name="Assumptions">What was taken for granted.</param>
 /// <param name="Cautions">What is wrong with the data.</param>
+/// <param name="Magnetics">The magnetometer's readings in order of time; empty where none were given.</param>
+/// <param name="Outcomes">What was found where someone looked; empty where nobody said.</param>
 public sealed record SurveyContents(
-    int Epsg, IReadOnlyList<LineResult> Lines, IReadOnlyList<Target> Targets, IReadOnlyList<CoverageArea> Coverage, IReadOnlyList<Assumption> Assumptions, IReadOnlyList<Caution> Cautions);
+    int Epsg, IReadOnlyList<LineResult> Lines, IReadOnlyList<Target> Targets, IReadOnlyList<CoverageArea> Coverage, IReadOnlyList<Assumption> Assumptions, IReadOnlyList<Caution> Cautions,
+    IReadOnlyList<MagneticPoint> Magnetics, IReadOnlyList<Outcome> Outcomes);
 
 /// <summary>A connected area in which the reference sphere would have stood out down to about the same burial.</summary>
 /// <param name="Rings">The outer ring, then the holes; each closed.</param>

@@ -3,7 +3,7 @@ using Undersand.Storage.Geo;
 
 namespace Undersand.Storage.GeoPackage;
 
-/// <summary>Writes what was computed as a GeoPackage (OGC, version 1.3) for any GIS: lines, pings, seabed, targets, their ellipses, coverage.</summary>
+/// <summary>Writes what was computed as a GeoPackage (OGC, version 1.3) for any GIS: lines, pings, seabed, targets, their ellipses, coverage; magnetics and outcomes where given.</summary>
 /// <remarks>
 /// Written whole and never changed afterwards. The same result gives the same bytes: dates are the newest ping's, rows have a fixed order,
 /// nothing is deleted while writing, and the file is not in write-ahead mode.
@@ -24,6 +24,7 @@ public static class SurveyGeoPackage
                 TrackLayers.AddTo(file, result);
                 SeabedLayers.AddTo(file, result);
                 TargetLayers.AddTo(file, result);
+                GivenLayers.AddTo(file, result);
                 AddNotes(file, result);
                 file.Commit();
             }

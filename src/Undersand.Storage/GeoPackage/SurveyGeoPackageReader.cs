@@ -22,7 +22,9 @@ public static class SurveyGeoPackageReader
                 Rows(file, "SELECT * FROM targets ORDER BY fid", Target),
                 Rows(file, "SELECT * FROM coverage ORDER BY fid", Area),
                 Rows(file, "SELECT * FROM assumptions ORDER BY fid", row => new Assumption(Text(row, "quantity"), Text(row, "value"), Text(row, "source"))),
-                Rows(file, "SELECT * FROM cautions ORDER BY fid", row => new Caution(Text(row, "place"), Text(row, "caution"), (int)Number(row, "count"))));
+                Rows(file, "SELECT * FROM cautions ORDER BY fid", row => new Caution(Text(row, "place"), Text(row, "caution"), (int)Number(row, "count"))),
+                Given(file, "magnetics", Magnetic),
+                Given(file, "outcomes", Outcome));
         }
         catch (Exception e) when (e is SqliteException or InvalidDataException or InvalidOperationException or ArgumentOutOfRangeException or FormatException or JsonException or InvalidCastException)
         {
@@ -53,6 +55,22 @@ public static class SurveyGeoPackageReader
         while (reader.Read())
             rows.Add(read(reader));
         return rows;
+    }
+
+    // Layers that are there only where the survey gave them.
+    private static List<T> Given<T>(SqliteConnection file, string layer, Func<SqliteDataReader, T> read) =>
+        Rows(file, $"SELECT 1 FROM gpkg_contents WHERE table_name = '{layer}'", _ => true).Count > 0 ? Rows(file, $"SELECT * FROM {layer} ORDER BY fid", read) : [];
+
+    private static MagneticPoint Magnetic(SqliteDataReader row)
+    {
+        (double x, double y) = GeometryReader.Rings(Blob(row, "geom"))[0][0];
+        return new(new(GeoPackageSql.Time.Parse(Text(row, "time_utc")).GetValueOrThrow(), new GridPoint(x, y, Number(row, "depth_m")), Number(row, "total_field_nt")), (int)Number(row, "line"), Number(row, "median_nt"));
+    }
+
+    private static Outcome Outcome(SqliteDataReader row)
+    {
+        (double x, double y) = GeometryReader.Rings(Blob(row, "geom"))[0][0];
+        return new(x, y, Number(row, "radius_m"), Number(row, "reached_depth_m"), Enum.Parse<OutcomeKind>(Text(row, "outcome"), ignoreCase: true), Text(row, "material"), Text(row, "note"));
     }
 
     private static (string Line, PingResult Ping) Ping(SqliteDataReader row)

@@ -1,3 +1,5 @@
+using NodaTime;
+
 namespace Undersand.Storage.Surveys;
 
 /// <summary>The smaller tables of a survey: magnetometer.csv, outcomes.csv, casts.</summary>
@@ -9,8 +11,17 @@ internal static class OtherTables
     {
         using var csv = new CsvReader(Path.Combine(folder, MagnetometerFile), MagnetometerFile, ["time_utc", "easting", "northing", "depth_m", "total_field_nt"], [], cautions);
         var readings = new List<MagnetometerReading>();
+        Instant last = Instant.MinValue;
         while (csv.Read())
-            readings.Add(new(csv.Time(0), new GridPoint(csv.Number(1), csv.Number(2), csv.Number(3)), csv.Number(4)));
+        {
+            Instant time = csv.Time(0);
+            if (time < last)
+                throw csv.Wrong(0, $"the time goes backwards, from {UtcTime.Format(last)} to {UtcTime.Format(time)}", "sort the rows by time");
+            last = time;
+            double field = csv.Number(4);
+            if (field is < 10_000 or > 120_000) throw csv.Wrong(4, $"{field} nT is no total field of the Earth", "write the total field in nanotesla, not its anomaly");
+            readings.Add(new(time, new GridPoint(csv.Number(1), csv.Number(2), csv.Number(3)), field));
+        }
         return readings;
     }
 
@@ -27,7 +38,10 @@ internal static class OtherTables
                 "natural" => OutcomeKind.Natural,
                 var other => throw csv.Wrong(4, $"“{other}” is no outcome", "write object, nothing or natural"),
             };
-            outcomes.Add(new(csv.Number(0), csv.Number(1), csv.Number(2), csv.Number(3), kind, csv.Text(5), csv.Text(6)));
+            double radius = csv.Number(2), reached = csv.Number(3);
+            if (radius is <= 0 or > 1000) throw csv.Wrong(2, $"{radius} m is no radius that someone searched", "write how far around was looked, in metres");
+            if (reached is < 0 or > 100) throw csv.Wrong(3, $"{reached} m is no depth that someone reached", "write the burial depth reached below the seabed, in metres, positive downwards");
+            outcomes.Add(new(csv.Number(0), csv.Number(1), radius, reached, kind, csv.Text(5), csv.Text(6)));
         }
         return outcomes;
     }

@@ -36,6 +36,9 @@ public sealed class SurveyFolder : IDisposable
         Inputs = [.. InputNames(json, names).Select(name => new InputFile(path, name))];
     }
 
+    /// <summary>Tables that say nothing about the recordings.</summary>
+    public static IReadOnlyList<string> PassedOn { get; } = [OtherTables.MagnetometerFile, OtherTables.OutcomesFile];
+
     /// <summary>The folder, as the user named it.</summary>
     public string Path { get; }
 

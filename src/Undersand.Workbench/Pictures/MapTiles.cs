@@ -58,7 +58,7 @@ internal sealed class MapTiles
     {
         if (z < 0 || z >= Levels)
             return null;
-        if (name == "ground")
+        if (name is "ground" or "ground.over")
             return _pictures.Get((name, z, x, y), Ground);
         return Quantities.FirstOrDefault(q => q.Name == name) is { } quantity ? _pictures.Get((name, z, x, y), key => Coloured(quantity, z, x, y)) : null;
     }
@@ -110,7 +110,7 @@ internal sealed class MapTiles
     private int LevelFor(string map, double metres) => (int)Math.Round(Math.Log2(Math.Max(metres / _results.Maps[map].Spacing, 1)));
 
     // Told apart by texture alone: slanting lines where no sound went, dots where it went and would have shown nothing, plain where it would have.
-    // Patterns repeat every 16 pixels, so that they run on across tiles.
+    // Patterns repeat every 16 pixels, so that they run on across tiles. Over a base map each stroke has a light edge and is darker, so that it is read on any chart.
     private byte[] Ground((string, int, int, int) key)
     {
         var indices = new byte[Size * Size];
@@ -119,10 +119,12 @@ internal sealed class MapTiles
         {
             int px = pixel % Size, py = pixel / Size;
             double seen = reach.At(e, n);
-            bool slanting = (px + py) % 16 < 2, dot = (py % 8 < 2) && ((px + py / 8 % 2 * 4) % 8 < 2);
-            indices[pixel] = double.IsNaN(seen) ? (slanting ? (byte)120 : (byte)0) : seen > 0 ? (byte)0 : dot ? (byte)150 : (byte)0;
+            int slant = (px + py) % 16, dot = py % 8 < 2 ? (px + py / 8 % 2 * 4) % 8 : 8;
+            indices[pixel] = double.IsNaN(seen) ? Stroke(slant, 120) : seen > 0 ? (byte)0 : Stroke(dot, 150);
         });
         return Png.Encode(Size, Size, indices, ColourMap.Amplitude, CompressionLevel.Fastest);
+
+        byte Stroke(int at, byte grey) => key.Item1 == "ground" ? (at < 2 ? grey : (byte)0) : at < 2 ? (byte)230 : at < 4 ? (byte)1 : (byte)0;
     }
 
     /// <summary>Goes through a picture's pixels: index, easting and northing of the centre, metres across.</summary>

@@ -35,6 +35,12 @@ internal sealed class Feature
     public static Feature Of(CoverageArea area, int number, ProjectedCrs crs) => new($"{number}", "Polygon", crs, area.Rings,
         ("seen_from_m", area.SeenFrom), ("seen_to_m", area.SeenTo), ("sphere_diameter_m", area.SphereDiameter), ("area_m2", area.Area));
 
+    public static Feature Of(MagneticPoint m, int number, ProjectedCrs crs) => new($"{number}", "Point", crs, [[(m.Reading.Position.Easting, m.Reading.Position.Northing)]],
+        ("time_utc", m.Reading.Time.ToString()), ("line", m.Line), ("depth_m", m.Reading.Position.Depth), ("total_field_nt", m.Reading.TotalFieldNanotesla), ("median_nt", m.MedianNanotesla), ("residual_nt", Math.Round(m.ResidualNanotesla, 3)));
+
+    public static Feature Of(Outcome o, int number, ProjectedCrs crs) => new($"{number}", "Point", crs, [[(o.Easting, o.Northing)]],
+        ("radius_m", o.Radius), ("reached_depth_m", o.ReachedDepth), ("outcome", o.Kind.ToString().ToLowerInvariant()), ("material", o.Material), ("note", o.Note));
+
     /// <summary>Whether its own box meets another: west, south, east, north.</summary>
     public bool Meets(double[] box) =>
         _rings[0].Max(p => p.Longitude) >= box[0] && _rings[0].Min(p => p.Longitude) <= box[2] && _rings[0].Max(p => p.Latitude) >= box[1] && _rings[0].Min(p => p.Latitude) <= box[3];

@@ -10,7 +10,7 @@ using Answer = Microsoft.AspNetCore.Http.Results;
 
 namespace Undersand.Workbench.Web;
 
-/// <summary>Targets, lines and coverage as OGC API Features (OGC 17-069r4, core and GeoJSON), for QGIS and its like.</summary>
+/// <summary>Targets, lines and coverage, magnetics and outcomes where given, as OGC API Features (OGC 17-069r4, core and GeoJSON), for QGIS and its like.</summary>
 /// <remarks>
 /// Longitude and latitude on the survey's datum, as in targets.geojson. Paths are the canonical ones, since clients build them by themselves; every page of
 /// items says how many match and where the next is.
@@ -25,6 +25,8 @@ internal static class Features
         ("targets", "Targets", "Places where a compact body probably lies; probabilities are not calibrated yet"),
         ("lines", "Lines", "Tracks of the recordings, and how good they are"),
         ("coverage", "Coverage", "Where anything was imaged, by the burial down to which the reference sphere would have stood out"),
+        ("magnetics", "Magnetics", "Readings of the magnetometer, and by how much each stands out of the running median along its line"),
+        ("outcomes", "Outcomes", "What was found where someone looked; an empty hole says nothing about what lies below it"),
     ];
 
     public static void Map(WebApplication app)
@@ -38,12 +40,12 @@ internal static class Features
                 json.WriteStringValue($"http://www.opengis.net/spec/ogcapi-features-1/1.0/conf/{part}");
             json.WriteEndArray();
         }));
-        ogc.MapGet("/api", (HttpContext c) => Json(json => Api(json, Root(c)), "application/vnd.oai.openapi+json;version=3.0"));
+        ogc.MapGet("/api", (HttpContext c, OpenedResults r) => Json(json => Api(json, Root(c), r), "application/vnd.oai.openapi+json;version=3.0"));
         ogc.MapGet("/collections", (HttpContext c, OpenedResults r) => Json(json =>
         {
             Links(json, ("self", Root(c) + "/collections", "application/json", "this document"));
             json.WriteStartArray("collections");
-            foreach (var collection in _collections)
+            foreach (var collection in Given(r))
             {
                 json.WriteStartObject();
                 Collection(json, Root(c), collection, r);
@@ -51,15 +53,15 @@ internal static class Features
             }
             json.WriteEndArray();
         }));
-        ogc.MapGet("/collections/{id}", (string id, HttpContext c, OpenedResults r) => Known(id) is { } known ? Json(json => Collection(json, Root(c), known, r)) : Missing($"There is no collection “{id}”."));
+        ogc.MapGet("/collections/{id}", (string id, HttpContext c, OpenedResults r) => Known(id, r) is { } known ? Json(json => Collection(json, Root(c), known, r)) : Missing($"There is no collection “{id}”."));
         ogc.MapGet("/collections/{id}/items", (string id, HttpContext c, OpenedResults r, JudgementDesk desk) => Items(id, c, r, desk));
         ogc.MapGet("/collections/{id}/items/{item}", (string id, string item, OpenedResults r, JudgementDesk desk) =>
-            Known(id) is not null && All(id, r, desk).FirstOrDefault(f => f.Id == item) is { } found ? Json(found.Write, GeoJson) : Missing($"There is no “{item}” in “{id}”."));
+            Known(id, r) is not null && All(id, r, desk).FirstOrDefault(f => f.Id == item) is { } found ? Json(found.Write, GeoJson) : Missing($"There is no “{item}” in “{id}”."));
     }
 
     private static IResult Items(string id, HttpContext context, OpenedResults results, JudgementDesk desk)
     {
-        if (Known(id) is null)
+        if (Known(id, results) is null)
             return Missing($"There is no collection “{id}”.");
         IQueryCollection query = context.Request.Query;
         if (!TryWhole(query["limit"], UsualItems, 1, out int limit) || !TryWhole(query["offset"], 0, 0, out int offset))
@@ -97,6 +99,8 @@ internal static class Features
     {
         "targets" => results.Targets.Select((t, i) => Feature.Of(t, i + 1, desk.Of(t.Id), results.Crs)),
         "lines" => results.Contents.Lines.Where(l => l.Pings.Count > 1).Select(l => Feature.Of(l, results.Crs)),
+        "magnetics" => results.Contents.Magnetics.Select((m, i) => Feature.Of(m, i + 1, results.Crs)),
+        "outcomes" => results.Contents.Outcomes.Select((o, i) => Feature.Of(o, i + 1, results.Crs)),
         _ => results.Contents.Coverage.Select((a, i) => Feature.Of(a, i + 1, results.Crs)),
     };
 
@@ -139,7 +143,7 @@ internal static class Features
         return [corners.Min(c => c.Longitude), corners.Min(c => c.Latitude), corners.Max(c => c.Longitude), corners.Max(c => c.Latitude)];
     }
 
-    private static void Api(Utf8JsonWriter json, string root)
+    private static void Api(Utf8JsonWriter json, string root, OpenedResults results)
     {
         json.WriteString("openapi", "3.0.3");
         json.WriteStartObject("info");
@@ -152,7 +156,7 @@ internal static class Features
         json.WriteEndObject();
         json.WriteEndArray();
         json.WriteStartObject("paths");
-        foreach (string path in new[] { "/", "/conformance", "/collections" }.Concat(_collections.SelectMany(c => new[] { $"/collections/{c.Id}", $"/collections/{c.Id}/items" })))
+        foreach (string path in new[] { "/", "/conformance", "/collections" }.Concat(Given(results).SelectMany(c => new[] { $"/collections/{c.Id}", $"/collections/{c.Id}/items" })))
         {
             json.WriteStartObject(path);
             json.WriteStartObject("get");
@@ -167,7 +171,11 @@ internal static class Features
         json.WriteEndObject();
     }
 
-    private static (string Id, string Title, string Words)? Known(string id) => _collections.Where(c => c.Id == id).Select(c => ((string, string, string)?)c).FirstOrDefault();
+    // Magnetics and outcomes are a collection only where the survey gave them.
+    private static IEnumerable<(string Id, string Title, string Words)> Given(OpenedResults results) =>
+        _collections.Where(c => c.Id switch { "magnetics" => results.Contents.Magnetics.Count > 0, "outcomes" => results.Contents.Outcomes.Count > 0, _ => true });
+
+    private static (string Id, string Title, string Words)? Known(string id, OpenedResults results) => Given(results).Where(c => c.Id == id).Select(c => ((string, string, string)?)c).FirstOrDefault();
 
     private static string Root(HttpContext context) => $"{context.Request.Scheme}://{context.Request.Host}/ogc";
 

@@ -19,7 +19,8 @@ internal static class Routes
         app.MapGet("/assets/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("assets/" + path, context));
         app.MapGet("/client/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("client/" + path, context));
         app.MapGet("/alive", (ResultsShelf shelf) => Answer.Text(shelf.Version));
-        app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, HttpContext context) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk, SecondJudge.RoundOf(context, desk)), "application/json"));
+        app.MapGet("/api/view", (OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, BaseMaps bases, HttpContext context) => Answer.Bytes(ViewJson.Of(results, maps, sections, desk, bases, SecondJudge.RoundOf(context, desk)), "application/json"));
+        GroundRoutes.Map(app);
         app.MapGet("/map/{quantity}/{z:int}/{x:int}/{y:int}.png", (string quantity, int z, int x, int y, MapTiles maps, Painters painters, HttpContext context) => PictureAsync(painters, () => maps.Picture(quantity, z, x, y), context));
         app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, Painters painters, HttpContext context) => PictureAsync(painters, () => sections.Slice(quantity, level, z, x, y), context));
         app.MapGet("/legend/{quantity}.png", Legend);
@@ -35,12 +36,12 @@ internal static class Routes
 
     private static async Task<IResult> PictureAsync(Painters painters, Func<byte[]?> paint, HttpContext context) => Picture(await painters.PaintAsync(paint, context.RequestAborted), context);
 
-    private static IResult Picture(byte[]? png, HttpContext context)
+    public static IResult Picture(byte[]? png, HttpContext context, string type = "image/png")
     {
         if (png is null)
             return Answer.NotFound();
         context.Response.Headers.CacheControl = context.Request.Query.ContainsKey("v") ? "private, max-age=31536000, immutable" : "no-cache";
-        return Answer.Bytes(png, "image/png");
+        return Answer.Bytes(png, type);
     }
 
     // A column of 256 colours; the deepest or least at the foot, as the page draws its numbers.

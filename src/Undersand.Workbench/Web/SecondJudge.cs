@@ -17,7 +17,7 @@ internal sealed class SecondJudge(RequestDelegate next)
 
     private static readonly string[] s_quantities = ["seabed", "seen", "ground", "reflectivity", "coherence"];
     private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/value"];
-    private static readonly string[] s_folders = ["/assets/", "/client/", "/_blazor", "/_framework/"];
+    private static readonly string[] s_folders = ["/assets/", "/client/", "/base/", "/_blazor", "/_framework/"];
     private static readonly string[] s_pictures = ["map", "slice", "section", "legend"];
 
     public Task InvokeAsync(HttpContext context, JudgementDesk desk)

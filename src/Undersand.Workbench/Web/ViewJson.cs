@@ -11,8 +11,9 @@ internal static class ViewJson
     /// <param name="maps">The plan's pictures.</param>
     /// <param name="sections">The section's pictures.</param>
     /// <param name="desk">What people said.</param>
+    /// <param name="bases">Maps of the user's own.</param>
     /// <param name="blind">The round in which the reader judges without the machine's numbers and others' judgements, or null.</param>
-    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, BlindRound? blind)
+    public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, BaseMaps bases, BlindRound? blind)
     {
         IReadOnlyDictionary<string, SaidMark> said = blind is null ? Said(desk.Judged) : SecondJudge.Said(desk.Judged);
         using var memory = new MemoryStream();
@@ -47,6 +48,7 @@ internal static class ViewJson
             foreach (Target target in blind is null ? results.Targets : desk.Shuffled(blind.Seed))
                 WriteTarget(json, target, said.GetValueOrDefault(target.Id), blind is null);
             json.WriteEndArray();
+            GroundJson.Write(json, results, maps, bases);
             json.WriteEndObject();
         }
         return memory.ToArray();
@@ -118,7 +120,7 @@ internal static class ViewJson
         json.WriteEndObject();
     }
 
-    private static void Numbers(Utf8JsonWriter json, string name, params double[] values)
+    public static void Numbers(Utf8JsonWriter json, string name, params double[] values)
     {
         json.WriteStartArray(name);
         foreach (double value in values)

@@ -25,7 +25,7 @@ public sealed class NetworkTests(SmallResults small) : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(small.Folder, Network: new NetworkOptions(0, ["survey-desk"], _keep.Path)));
+        _workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(small.Folder) { Network = new NetworkOptions(0, ["survey-desk"], _keep.Path) });
         _stranger = Device(_cookies);
     }
 

@@ -112,8 +112,9 @@ public class ActsTests(SmallResults small)
     public void What_was_said_of_a_target_that_is_gone_is_taken_over_by_a_person_and_undone_again()
     {
         using TestFolder copy = small.Copy();
-        OpenedResults results = OpenedResults.Open(copy.Path);
-        var desk = new JudgementDesk(results);
+        ResultsShelf shelf = Shelves.Open(copy.Path);
+        OpenedResults results = shelf.Shown.Results;
+        var desk = new JudgementDesk(shelf);
         Target target = results.Targets[0];
         GridPoint beside = target.Position with { Easting = target.Position.Easting + 0.4 };
         results.Judgements.Say(new Judgement("T-GONE", beside, Verdict.Accept, 1, "", "Ada", s_noon));
@@ -133,8 +134,9 @@ public class ActsTests(SmallResults small)
     public void Nonsense_is_refused_and_changes_nothing()
     {
         using TestFolder copy = small.Copy();
-        OpenedResults results = OpenedResults.Open(copy.Path);
-        var desk = new JudgementDesk(results);
+        ResultsShelf shelf = Shelves.Open(copy.Path);
+        OpenedResults results = shelf.Shown.Results;
+        var desk = new JudgementDesk(shelf);
         Target target = results.Targets[0];
         GridPoint At(double e, double n) => new(e, n, double.NaN);
         Assert.Contains("enclose nothing", Refusal(() => desk.Outline(target, [At(0, 0), At(1, 1)], "")));
@@ -156,8 +158,9 @@ public class ActsTests(SmallResults small)
     public void Open_undo_leaves_the_second_judges_opinions_alone_and_theirs_the_open_ones()
     {
         using TestFolder copy = small.Copy();
-        OpenedResults results = OpenedResults.Open(copy.Path);
-        var desk = new JudgementDesk(results);
+        ResultsShelf shelf = Shelves.Open(copy.Path);
+        OpenedResults results = shelf.Shown.Results;
+        var desk = new JudgementDesk(shelf);
         Target target = results.Targets[0];
         desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
         desk.BeginRound("Bea");

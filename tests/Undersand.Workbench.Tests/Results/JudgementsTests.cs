@@ -82,7 +82,7 @@ public class JudgementsTests(SmallResults small)
         using TestFolder copy = small.Copy();
         OpenedResults results = OpenedResults.Open(copy.Path);
         Target target = results.Targets[0];
-        new JudgementDesk(Shelf(copy.Path)).Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
+        new JudgementDesk(Shelves.Open(copy.Path)).Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
         byte[] before = File.ReadAllBytes(copy["judgements.gpkg"]);
         File.Delete(copy["targets.csv"]);
         new SurveyRunner().Process(new ProcessRequest(small.Survey, copy.Path) { Threads = 2 }, new NoProgress(), TestContext.Current.CancellationToken);
@@ -99,7 +99,7 @@ public class JudgementsTests(SmallResults small)
         using TestFolder copy = small.Copy();
         var before = copy.Files().ToDictionary(f => f, f => File.ReadAllBytes(copy[f.Split('/')]));
         OpenedResults results = OpenedResults.Open(copy.Path);
-        new JudgementDesk(Shelf(copy.Path)).Change(results.Targets[0], "Ada", j => j with { Verdict = Verdict.Reject, Note = "a stone" });
+        new JudgementDesk(Shelves.Open(copy.Path)).Change(results.Targets[0], "Ada", j => j with { Verdict = Verdict.Reject, Note = "a stone" });
         Assert.Equal(["judgements.gpkg"], copy.Files().Except(before.Keys));
         Assert.All(before, f => Assert.Equal(f.Value, File.ReadAllBytes(copy[f.Key.Split('/')])));
     }
@@ -125,11 +125,4 @@ public class JudgementsTests(SmallResults small)
     }
 
     private static Judgement Said(string id, Verdict verdict, int? priority = null, string note = "") => new(id, new GridPoint(500_001, 5_760_002, 6), verdict, priority, note, "Ada", s_noon);
-
-    private static ResultsShelf Shelf(string folder)
-    {
-        var shelf = new ResultsShelf(new WorkPlace(folder, null));
-        shelf.Renew();
-        return shelf;
-    }
 }

@@ -63,7 +63,7 @@ public class PublicVersionTests(SmallResults small)
     {
         using TestFolder copy = small.Copy();
         OpenedResults results = Judged(copy);
-        new JudgementDesk(results).SetPublicWords("", FormattableString.Invariant($"near {results.Targets[0].Position.Easting:0}"), "Ada");
+        new JudgementDesk(Shelves.Open(copy.Path)).SetPublicWords("", FormattableString.Invariant($"near {results.Targets[0].Position.Easting:0}"), "Ada");
         Assert.Contains("a position of the survey stands in it", Assert.Throws<SurveyException>(() => new SurveyRunner().Report(new ReportRequest(copy.Path, IsPublic: true, copy["out"]), new NoProgress(), Stop)).Message);
         Assert.False(File.Exists(copy["out", "report-public.html"]));
     }
@@ -119,8 +119,9 @@ public class PublicVersionTests(SmallResults small)
     // Everything that can be said has been said, words with positions in them among it.
     private static OpenedResults Judged(TestFolder copy)
     {
-        OpenedResults results = OpenedResults.Open(copy.Path);
-        var desk = new JudgementDesk(results);
+        ResultsShelf shelf = Shelves.Open(copy.Path);
+        OpenedResults results = shelf.Shown.Results;
+        var desk = new JudgementDesk(shelf);
         Target t = results.Targets[0];
         string where = FormattableString.Invariant($"{t.Position.Easting:0.0}, {t.Position.Northing:0.0}");
         GridPoint At(double e, double n) => new(t.Position.Easting + e, t.Position.Northing + n, double.NaN);

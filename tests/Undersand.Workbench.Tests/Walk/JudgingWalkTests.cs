@@ -62,8 +62,9 @@ public sealed class JudgingWalkTests(SmallResults small, Browser browser) : ICla
     public async Task A_second_judge_goes_through_the_targets_blind_and_both_are_compared()
     {
         using TestFolder copy = small.Copy();
-        OpenedResults results = OpenedResults.Open(copy.Path);
-        new JudgementDesk(results).Change(results.Targets[0], "Ada", j => j with { Verdict = Verdict.Accept });
+        ResultsShelf shelf = Shelves.Open(copy.Path);
+        OpenedResults results = shelf.Shown.Results;
+        new JudgementDesk(shelf).Change(results.Targets[0], "Ada", j => j with { Verdict = Verdict.Accept });
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path));
         await using WatchedPage watched = await browser.OpenAsync(workbench.Address);
         IPage page = watched.Page;

@@ -86,6 +86,8 @@ public class AnswerTests(SmallResults small)
         Assert.All(ids, id => Assert.Contains(id, targets));
         Assert.Contains("Feature Count: 2", OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", root, "lines"));
         Assert.Contains("POLYGON", OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", root, "coverage"));
+        Assert.Contains("Feature Count: 60", OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-so", root, "magnetics"));
+        Assert.Contains("reached_depth_m (Real) = 0.8", OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", root, "outcomes"));
         Assert.Contains("Feature Count: 0", OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", "-spat", "10", "10", "11", "11", root, "targets"));
     }
 

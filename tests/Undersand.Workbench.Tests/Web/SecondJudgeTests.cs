@@ -17,9 +17,10 @@ public class SecondJudgeTests(SmallResults small)
     public async Task While_the_round_runs_neither_page_nor_data_hold_probability_rank_or_the_first_opinion()
     {
         using TestFolder copy = small.Copy();
-        OpenedResults results = OpenedResults.Open(copy.Path);
+        ResultsShelf shelf = Shelves.Open(copy.Path);
+        OpenedResults results = shelf.Shown.Results;
         Target target = results.Targets[0];
-        new JudgementDesk(results).Change(target, "Ada", j => j with { Verdict = Verdict.Reject, Note = "surely a stone" });
+        new JudgementDesk(shelf).Change(target, "Ada", j => j with { Verdict = Verdict.Reject, Note = "surely a stone" });
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path));
         using var blind = new HttpClient(new HttpClientHandler { CookieContainer = new CookieContainer() }) { BaseAddress = workbench.Address };
         using var open = new HttpClient { BaseAddress = workbench.Address };
@@ -77,7 +78,7 @@ public class SecondJudgeTests(SmallResults small)
     [Fact]
     public void The_order_is_by_chance_but_the_same_each_time()
     {
-        var desk = new JudgementDesk(OpenedResults.Open(small.Folder));
+        var desk = new JudgementDesk(Shelves.Open(small.Folder));
         Assert.Equal(desk.Shuffled("a").Select(t => t.Id), desk.Shuffled("a").Select(t => t.Id));
         Assert.Equal(OpenedResults.Open(small.Folder).Targets.Select(t => t.Id).Order(), desk.Shuffled("b").Select(t => t.Id).Order());
     }

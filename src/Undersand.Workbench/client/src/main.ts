@@ -6,7 +6,7 @@ import { Section } from './section';
 import { State } from './state';
 import { load, type Survey, type Target } from './survey';
 
-const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['grid', 'Grid']];
+const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['magnetics', 'Magnetics'], ['finds', 'Finds and empty holes'], ['grid', 'Grid of eastings and northings'], ['graticule', 'Longitude and latitude']];
 
 frame();
 const box = document.getElementById('map');
@@ -73,7 +73,8 @@ function pickers(state: State, plan: Plan): void {
   };
   state.on(slice);
   slice();
-  byId('layers').replaceChildren(...layers.map(([name, words]) => {
+  const given = (name: string) => name === 'magnetics' ? survey.magnetics > 0 : name !== 'finds' || survey.outcomes.length > 0;
+  byId('layers').replaceChildren(...bases(state), ...layers.filter(([name]) => given(name)).map(([name, words]) => {
     const label = document.createElement('label'), check = document.createElement('input');
     check.type = 'checkbox';
     check.checked = state.shown(name);
@@ -93,6 +94,23 @@ function pickers(state: State, plan: Plan): void {
   };
 }
 
+// How strongly each base map shows; 0 is not at all.
+function bases(state: State): HTMLElement[] {
+  return state.survey.bases.map((b, i) => {
+    const label = document.createElement('label'), range = document.createElement('input'), words = document.createElement('span');
+    range.type = 'range';
+    range.max = '100';
+    range.step = '5';
+    range.value = String(state.view.bases[i]);
+    const say = () => { words.textContent = `${b.name}, ${state.view.bases[i]} %`; };
+    range.addEventListener('input', () => { state.set({ bases: state.view.bases.map((o, k) => k === i ? Number(range.value) : o) }); say(); });
+    say();
+    label.className = 'pick base';
+    label.append(words, range);
+    return label;
+  });
+}
+
 function keys(state: State, plan: Plan, section: Section): void {
   const next = <T>(all: T[], now: T) => all[(all.indexOf(now) + 1) % all.length]!;
   const cut = () => {
@@ -103,6 +121,7 @@ function keys(state: State, plan: Plan, section: Section): void {
   };
   const palette = new Palette(() => findable(state, plan, section, acts), words => {
     const [e, n] = words.split(/[,;\s]+/).map(Number);
+    if (Number.isFinite(e) && Number.isFinite(n) && Math.abs(e!) <= 90 && Math.abs(n!) <= 180) { const at = plan.fromGeo([n!, e!]); return { words: `Place ${e}°, ${n}°`, more: 'latitude, longitude', act: () => { plan.goTo(at); state.point({ e: at[0], n: at[1] }); } }; }
     return e && n && Number.isFinite(e + n) ? { words: `Place ${e}, ${n}`, more: survey.crs, act: () => { plan.goTo([e, n]); state.point({ e, n }); } } : null;
   });
   const survey = state.survey;

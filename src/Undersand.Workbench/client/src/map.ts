@@ -7,6 +7,8 @@ import Projection from 'ol/proj/Projection';
 import { defaults as interactions } from 'ol/interaction/defaults';
 import proj4 from 'proj4';
 import 'ol/ol.css';
+import { graticule } from './graticule';
+import { Ground } from './ground';
 import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
@@ -32,6 +34,9 @@ export class Plan {
   private readonly ground: TileLayer<XYZ>;
   private readonly texture: TileLayer<XYZ>;
   private readonly toGeo: (at: [number, number]) => [number, number];
+  readonly fromGeo: (at: [number, number]) => [number, number];
+  private readonly under: Ground;
+  private snapped = '';
   private points: [number, number][] = [];
   private ink: Inks = inks();
   private asking = 0;
@@ -42,17 +47,20 @@ export class Plan {
     const projection = new Projection({ code: survey.code, units: 'm', axisOrientation: 'enu', global: false });
     const convert = proj4(survey.proj);
     this.toGeo = at => convert.inverse(at) as [number, number];
+    this.fromGeo = at => convert.forward(at) as [number, number];
     const grid = new TileGrid({ origin: survey.origin, resolutions: survey.resolutions, tileSize: 256 });
     const folder = (name: string) => name.startsWith('slice.') ? `/slice/${name.slice(6)}/${view.slice}` : `/map/${name}`;
     const source = (name: string) => new XYZ({ projection, tileGrid: grid, url: `${folder(name)}/{z}/{x}/{y}.png?v=${encodeURIComponent(survey.version)}`, interpolate: false, transition: 0, wrapX: false });
+    this.under = new Ground(state, projection, grid);
     this.ground = new TileLayer({ source: source(view.ground === 'none' ? 'seabed' : view.ground), visible: view.ground !== 'none' });
-    this.texture = new TileLayer({ source: source('ground'), visible: state.shown('texture'), opacity: 0.75 });
+    this.texture = new TileLayer({ source: source(this.under.layers.some(Boolean) ? 'ground.over' : 'ground'), visible: state.shown('texture'), opacity: 0.75 });
     this.map = new OlMap({
       target: box, controls: [], keyboardEventTarget: box, pixelRatio: 1,
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, doubleClickZoom: false }),
-      layers: [this.ground, this.texture],
+      layers: [...this.under.layers.filter(l => l !== null), this.ground, this.texture],
       view: new View({ projection, center: view.centre ?? [(west + east) / 2, (south + north) / 2], resolution: view.metresPerPixel || survey.resolutions[0]!, maxResolution: survey.resolutions[0]! * 4, minResolution: survey.resolutions[survey.resolutions.length - 1]! / 4, enableRotation: false, smoothResolutionConstraint: false }),
     });
+    this.under.map = this.map;
     this.canvas.className = 'over';
     this.canvas.setAttribute('aria-hidden', 'true');
     box.append(this.canvas);
@@ -135,11 +143,25 @@ export class Plan {
     if (target) this.choose(target.id);
   }
 
-  /** Takes a place for what is being drawn; measuring and cutting, a point near a target is meant to be the target. */
+  // A point near a target is meant to be the target; else near a find, else near a ping of a line.
+  private snap(at: [number, number]): { at: [number, number]; words: string } {
+    const pixel = this.map.getPixelFromCoordinate(at) as [number, number], { survey } = this.state, target = this.targetAt(pixel);
+    if (target) return { at: target.at, words: `target ${survey.targets.indexOf(target) + 1}` };
+    let best = { at, words: '' }, least = near;
+    const offer = (to: [number, number], words: string, within: number) => {
+      const p = this.map.getPixelFromCoordinate(to)!, d = Math.hypot(p[0]! - pixel[0], p[1]! - pixel[1]);
+      if (d < Math.min(least, within)) { least = d; best = { at: to, words }; }
+    };
+    for (const find of this.under.snaps()) offer(find.at, find.words, near);
+    if (!best.words && this.state.shown('lines')) for (const line of survey.lines) for (let i = 0; i + 1 < line.path.length; i += 2) offer([line.path[i]!, line.path[i + 1]!], line.name, near / 2);
+    return best;
+  }
+
+  /** Takes a place for what is being drawn; measuring and cutting, it snaps. */
   place(at: [number, number]): void {
     if (this.mode === 'outline' || this.mode === 'split') { this.points.push(at); this.say(at); this.map.render(); return; }
-    const pixel = this.map.getPixelFromCoordinate(at) as [number, number];
-    const snapped = this.targetAt(pixel)?.at ?? at;
+    const { at: snapped, words } = this.snap(at);
+    this.snapped = words;
     this.points.push(snapped);
     if (this.points.length === 2 && this.mode === 'cut') {
       const path = this.points.flat();
@@ -169,7 +191,7 @@ export class Plan {
     let words = `E ${at[0].toFixed(2)}  N ${at[1].toFixed(2)} · ${Math.abs(lat).toFixed(6)}° ${lat < 0 ? 'S' : 'N'} ${Math.abs(lon).toFixed(6)}° ${lon < 0 ? 'W' : 'E'}${more}`;
     if (this.mode === 'measure' && first) {
       const to = this.points[1] ?? at, dx = to[0] - first[0], dy = to[1] - first[1];
-      words = `${Math.hypot(dx, dy).toFixed(2)} m towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid) · ${words}`;
+      words = `${Math.hypot(dx, dy).toFixed(2)} m towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · ${this.points[1] ? 'to' : 'from'} ${this.snapped}` : ''} · ${words}`;
     }
     this.readout.textContent = words;
   }
@@ -181,9 +203,11 @@ export class Plan {
     // Close up, signs step aside with a leader, so that they don't stand on what they are about.
     const aside = (at: readonly number[]): [number, number] => { const [x, y] = px(at); return metre > closeUp ? [x - 26, y - 26] : [x, y]; };
     const px = (at: readonly number[]) => this.map.getPixelFromCoordinate(at as number[]) as [number, number];
+    if (this.state.shown('graticule')) graticule(c, size[0]!, size[1]!, p => this.toGeo(this.map.getCoordinateFromPixel(p) as [number, number]), geo => px(this.fromGeo(geo)), ink);
     if (this.state.shown('grid')) this.grid(c, size[0]!, size[1]!);
     if (this.state.shown('lines'))
       for (const line of survey.lines) this.way(c, line.path, ink.track, (line.name === view.line ? 2.5 : 1) * ink.bold, []);
+    this.under.draw(c, px, metre, ink, size[0]!, size[1]!);
     if (view.path.length) this.way(c, view.path, ink.cursor, 2 * ink.bold, [8, 4]);
     if (this.points.length) this.way(c, [...this.points.flat(), ...(this.points.length === 1 && this.state.cursor ? [this.state.cursor.e, this.state.cursor.n] : [])], ink.cursor, 2 * ink.bold, [3, 3]);
     if (this.mode === 'split' || this.mode === 'outline') for (const p of this.points) this.cross(c, px(p), 6);
@@ -195,6 +219,7 @@ export class Plan {
       if (this.state.shown('numbers')) {
         const places = new WordPlaces(survey.targets.map(t => aside(t.at)), size[0]);
         for (const [i, t] of survey.targets.entries()) places.put(c, `${t.probability === undefined ? 'B' : ''}${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, ...aside(t.at), ink, t.id === view.target ? 20 : 14);
+        this.under.words(c, places, px, ink);
       }
     }
     const cursor = this.state.cursor;

@@ -1,3 +1,4 @@
+import { drawHole, emptyHole } from './ground';
 import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
@@ -109,6 +110,7 @@ export class Section {
       o.setLineDash([10, 4]); o.strokeStyle = ink.cursor; o.lineWidth = 1.5 * ink.bold; o.stroke(); o.setLineDash([]);
       drawWords(o, 'slice', left + f.width - 4, y - 9, ink, false, 'right');
     }
+    if (this.state.shown('finds')) this.holes(o, f, way);
     this.targets(o, f, way);
     const cursor = this.state.cursor;
     if (cursor) {
@@ -183,6 +185,21 @@ export class Section {
     return this.state.survey.targets.map((t, i) => ({ t, i, ...way.nearest(...t.at) })).filter(t => t.beside <= this.state.view.reach);
   }
 
+  // Where someone looked, down to the depth reached and no further.
+  private holes(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>, way: Way): void {
+    o.save();
+    o.beginPath();
+    o.rect(left, head, f.width, f.height);
+    o.clip();
+    for (const { hole, along, beside } of this.dug(way)) {
+      const half = Math.sqrt(Math.max(hole.radius ** 2 - beside ** 2, (0.2 * hole.radius) ** 2)), bed = this.state.view.datum === 'depth' ? hole.seabed[0] : 0;
+      if (bed !== null) drawHole(o, hole, f.x(along - half), f.x(along + half), f.y(bed), f.y(bed + hole.reached), this.ink);
+    }
+    o.restore();
+  }
+
+  private dug(way: Way) { return this.state.survey.outcomes.map(hole => ({ hole, ...way.nearest(...hole.at) })).filter(h => h.beside <= Math.max(this.state.view.reach, h.hole.radius)); }
+
   private level(t: Target): number { return this.state.view.datum === 'depth' ? t.depth : t.burial; }
 
   private targets(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>, way: Way): void {
@@ -209,7 +226,7 @@ export class Section {
     }
     o.restore();
     const exaggeration = f.down / f.across;
-    this.readout.textContent = `${way.length.toFixed(1)} m long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${this.state.view.reach} m, projected onto it`;
+    this.readout.textContent = `${way.length.toFixed(1)} m long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${this.state.view.reach} m, projected onto it${this.state.shown('finds') && this.dug(way).length ? ` · ${emptyHole}` : ''}`;
   }
 
   private listen(): void {

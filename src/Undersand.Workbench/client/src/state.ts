@@ -3,7 +3,7 @@ import { Way } from './way';
 
 /** Everything seen is here and in the link; only the cursor is not worth keeping. */
 export interface View {
-  target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[];
+  target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[]; bases: number[];
   line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
   sort: string; words: string; only: string; held: string;
 }
@@ -12,7 +12,10 @@ export interface Cursor { e: number; n: number; burial?: number }
 
 type Listener = (changed: Set<keyof View>) => void;
 
-const hideable = ['texture', 'grid', 'lines', 'ellipses', 'numbers', 'targets'];
+/** Opacity of a base map, percent, unless the link says otherwise. */
+const usualBase = 70;
+
+const hideable = ['texture', 'grid', 'graticule', 'magnetics', 'finds', 'lines', 'ellipses', 'numbers', 'targets'];
 
 export class State {
   readonly view: View;
@@ -25,7 +28,7 @@ export class State {
     const q = new URLSearchParams(location.search);
     const pick = (name: string, from: string[], otherwise: string) => from.includes(q.get(name) ?? '') ? q.get(name)! : otherwise;
     const number = (name: string, otherwise: number) => q.has(name) && Number.isFinite(Number(q.get(name))) ? Number(q.get(name)) : otherwise;
-    const numbers = (name: string) => (q.get(name) ?? '').split(',').map(Number).filter(Number.isFinite);
+    const numbers = (name: string) => (q.get(name) || '').split(',').filter(Boolean).map(Number).filter(Number.isFinite);
     const centre = numbers('c'), path = numbers('p');
     this.view = {
       target: pick('t', survey.targets.map(t => t.id), ''),
@@ -33,7 +36,8 @@ export class State {
       metresPerPixel: Math.min(Math.max(number('r', 0), 0), 1e5),
       ground: pick('g', ['none', ...survey.maps.map(m => m.name), ...survey.sections.map(q => `slice.${q.name}`)], 'seabed'),
       slice: Math.min(Math.max(Math.round(number('b', Math.round((0.5 - survey.volume.firstBurial) / survey.volume.voxel))), 0), survey.volume.levels - 1),
-      hidden: (q.get('off') ?? '').split('.').filter(h => hideable.includes(h)),
+      hidden: (q.get('off') ?? 'graticule').split('.').filter(h => hideable.includes(h)),
+      bases: survey.bases.map((_, i) => Math.min(Math.max(numbers('base')[i] ?? usualBase, 0), 100)),
       line: pick('l', survey.lines.map(l => l.name), ''),
       path: q.has('p') && path.length >= 4 && path.length % 2 === 0 ? path : [],
       shows: pick('w', survey.sections.map(s => s.name), 'reflectivity'),
@@ -87,7 +91,8 @@ export class State {
     if (v.metresPerPixel) q.set('r', v.metresPerPixel.toPrecision(4));
     put('g', v.ground, 'seabed');
     if (v.ground.startsWith('slice.')) q.set('b', String(v.slice));
-    put('off', v.hidden.join('.'), '');
+    put('off', v.hidden.join('.'), 'graticule');
+    put('base', v.bases.join(','), v.bases.map(() => usualBase).join(','));
     if (v.path.length) q.set('p', v.path.map(x => x.toFixed(2)).join(',')); else put('l', v.line, '');
     put('w', v.shows, 'reflectivity');
     put('d', v.datum, 'burial');

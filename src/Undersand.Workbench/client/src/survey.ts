@@ -10,11 +10,18 @@ export interface Target {
   outline: number[]; parts: number[]; mergedWith: string[];
 }
 
+/** A layer of the user's own under the survey; pictures with a grid of their own say so. */
+export interface Base { name: string; version: string; kind: 'pictures' | 'outlines'; origin?: [number, number]; resolutions?: number[]; tileWidths?: number[]; tileHeights?: number[]; columns?: number[]; rows?: number[] }
+
+/** What was found where someone looked, down to a burial. */
+export interface Outcome { at: [number, number]; radius: number; reached: number; seabed: [number | null]; kind: 'object' | 'nothing' | 'natural'; material: string }
+
 export interface Survey {
   name: string; crs: string; code: string; datum: string; proj: string; version: string;
   extent: [number, number, number, number]; origin: [number, number]; resolutions: number[];
   volume: { voxel: number; levels: number; firstBurial: number; firstDepth: number; depthLevels: number };
   maps: Quantity[]; sections: Quantity[]; lines: Line[]; targets: Target[];
+  bases: Base[]; refused: string[]; magnetics: number; outcomes: Outcome[];
 }
 
 export async function load(): Promise<Survey> {

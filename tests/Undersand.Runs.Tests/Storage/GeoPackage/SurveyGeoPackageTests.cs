@@ -45,6 +45,35 @@ public sealed class SurveyGeoPackageTests : IDisposable
         Assert.Equal("nothing", said.Trim());
     }
 
+    [Fact]
+    public void Magnetics_and_outcomes_are_layers_where_they_were_given_and_come_back()
+    {
+        SurveyResult given = Results.Small() with
+        {
+            Magnetics = [new(new(NodaTime.Instant.FromUtc(2026, 5, 4, 9, 0), new GridPoint(500001.5, 5760990.25, 4.5), 49012.5), 1, 49000.25), new(new(NodaTime.Instant.FromUtc(2026, 5, 4, 9, 1), new GridPoint(500002, 5760991, 4), 48990), 2, 49000)],
+            Outcomes = [new(500003, 5760992, 1.5, 0.8, OutcomeKind.Nothing, "", "sand, “only”"), new(500004, 5760993, 0.5, 1.2, OutcomeKind.Object, "iron", "")],
+        };
+        SurveyGeoPackage.Write(_folder["given.gpkg"], given);
+        string said = OutsideReader.RunPython(
+            """
+            import sys
+            from osgeo_utils.samples import validate_gpkg as v
+            v.check(sys.argv[1], extra_checks=True, warning_msg=True)
+            print('nothing')
+            """, "osgeo", _folder["given.gpkg"]);
+        Assert.Equal("nothing", said.Trim());
+        string magnetics = OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", _folder["given.gpkg"], "magnetics"), outcomes = OutsideReader.RunTool("ogrinfo", "gdal-bin", "-ro", "-al", _folder["given.gpkg"], "outcomes");
+        Assert.Contains("residual_nt (Real) = 12.25", magnetics);
+        Assert.Contains("outcome (String) = nothing", outcomes);
+        SurveyContents back = SurveyGeoPackageReader.Read(_folder["given.gpkg"]);
+        Assert.Equal(given.Magnetics, back.Magnetics);
+        Assert.Equal(given.Outcomes, back.Outcomes);
+        SurveyContents bare = SurveyGeoPackageReader.Read(Written);
+        Assert.Empty(bare.Magnetics);
+        Assert.Empty(bare.Outcomes);
+        Assert.Empty(Query("SELECT 1 FROM gpkg_contents WHERE table_name IN ('magnetics', 'outcomes')"));
+    }
+
     // Checks FO-18 and FO-19, GeoPackage 1.3 requirements 2, 10, 11, 13 and 21.
     [Fact]
     public void Header_and_tables_are_those_of_the_standard()

@@ -59,6 +59,12 @@ public sealed class BadInputTests
         ("shared seconds at speed", s => { s.Navigate(pings: false); File.WriteAllLines(s["navigation.csv"], ["time_utc,easting,northing,depth_m,heading_deg,roll_deg,pitch_deg", "2026-05-04T09:59:59Z,500000,5761000,10,0,0,0", "2026-05-04T10:00:09Z,500000,5761100,10,0,0,0"]); }),
         ("a ping is not listed", s => { s.Navigate(); File.WriteAllLines(s["pings.csv"], File.ReadAllLines(s["pings.csv"]).Where(l => !l.Contains(",105,", StringComparison.Ordinal))); }),
         ("pings.csv contradicts", s => { s.Navigate(); File.WriteAllText(s["pings.csv"], File.ReadAllText(s["pings.csv"]).Replace("10:00:01", "10:00:41", StringComparison.Ordinal)); }),
+        ("magnetometer in gauss", s => File.WriteAllText(s["magnetometer.csv"], "time_utc,easting,northing,depth_m,total_field_nt\n2026-05-04T10:00:00Z,500000,5761000,4,0.49\n")),
+        ("magnetometer backwards", s => File.WriteAllText(s["magnetometer.csv"], "time_utc,easting,northing,depth_m,total_field_nt\n2026-05-04T10:00:01Z,500000,5761000,4,49000\n2026-05-04T10:00:00Z,500000,5761000,4,49000\n")),
+        ("magnetometer lacks a column", s => File.WriteAllText(s["magnetometer.csv"], "time_utc,easting,northing,total_field_nt\n")),
+        ("outcome of another kind", s => File.WriteAllText(s["outcomes.csv"], "easting,northing,radius_m,reached_depth_m,outcome,material,note\n500000,5761000,1,0.5,object,iron,\n500000,5761000,1,0.5,treasure,gold,\n")),
+        ("outcome without a radius", s => File.WriteAllText(s["outcomes.csv"], "easting,northing,radius_m,reached_depth_m,outcome,material,note\n500000,5761000,0,0.5,nothing,,\n")),
+        ("outcome above the seabed", s => File.WriteAllText(s["outcomes.csv"], "easting,northing,radius_m,reached_depth_m,outcome,material,note\n500000,5761000,1,-0.5,nothing,,\n")),
         ("only what can't be read", s => { File.Delete(s[File1]); File.Delete(s[File2]); File.Create(s[File1]).Dispose(); Directory.CreateDirectory(s["b.sgy"]); File.CreateSymbolicLink(s["c.sgy"], s["nowhere"]); }),
     ];
 

@@ -1,4 +1,4 @@
-namespace Undersand.Storage.Surveys;
+namespace Undersand;
 
 /// <summary>What was found where someone looked: a row of outcomes.csv.</summary>
 /// <param name="Easting">Metres.</param>

@@ -1,6 +1,6 @@
 using NodaTime;
 
-namespace Undersand.Storage.Surveys;
+namespace Undersand;
 
 /// <summary>A row of magnetometer.csv.</summary>
 /// <param name="Time">UTC.</param>
