@@ -40,7 +40,7 @@ public static class WorkbenchServer
         builder.Services.AddRoutingCore().AddSingleton(shelf).AddSingleton<JudgementDesk>().AddShown(s => s.Results).AddShown(s => s.Sections).AddShown(s => s.Maps).AddSingleton<Pictures.Painters>();
         builder.Services.AddSingleton(p => new Pictures.BaseMaps(options.Bases, p.GetRequiredService<ResultsShelf>().Shown.Results.Crs.Epsg));
         builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
-        builder.Services.AddSingleton(new Visitors(network)).AddScoped<Visitor>();
+        builder.Services.AddSingleton(new Visitors(network)).AddScoped<Microsoft.AspNetCore.Components.Server.Circuits.CircuitHandler, VisitorCircuit>();
         if (network is not null)
             builder.Services.AddSingleton(network);
         builder.Services.AddHttpContextAccessor();

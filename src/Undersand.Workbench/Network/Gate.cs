@@ -19,6 +19,7 @@ internal sealed class Gate(RequestDelegate next, Visitors visitors, BoatNetwork?
             context.User = Visitors.With(pass);
         else if (CodeOf(request) is { } code && network.Codes.Try(code, out _) == true)
             context.User = Visitors.Looking;
+        visitors.Note(context.User);
         if (IsOpen(request.Path) || visitors.May(context.User, Least(request.Path)))
         {
             await next(context);

@@ -5,6 +5,8 @@ namespace Undersand.Workbench.Network;
 /// <summary>Who asks, and what they may do now: a device that was forgotten may do nothing, also in a page that is still open.</summary>
 internal sealed class Visitors(BoatNetwork? network)
 {
+    private readonly AsyncLocal<ClaimsPrincipal?> _asking = new();
+
     /// <summary>Whoever sits at the machine itself.</summary>
     public static ClaimsPrincipal Here { get; } = Named("here", "here");
 
@@ -23,6 +25,20 @@ internal sealed class Visitors(BoatNetwork? network)
     };
 
     public bool May(ClaimsPrincipal user, Role least) => RoleOf(user) >= least;
+
+    /// <summary>Notes who asks, for all that is done for them from here on.</summary>
+    public void Note(ClaimsPrincipal user) => _asking.Value = user;
+
+    /// <summary>Whether whoever asks may; the program itself, when nobody asks, may everything.</summary>
+    public bool MayNow(Role least) => _asking.Value is not { } user || May(user, least);
+
+    /// <summary>Refuses what whoever asks may not do.</summary>
+    /// <exception cref="SurveyException">They may not.</exception>
+    public void Require(Role least)
+    {
+        if (!MayNow(least))
+            throw new SurveyException("this device", null, $"it may not {least.ToString().ToLowerInvariant()}", $"pair it again with the code for the role “{least.ToString().ToLowerInvariant()}”");
+    }
 
     // Tokens against forged forms are bound to a name, and refuse a visitor who has none.
     private static ClaimsPrincipal Named(string how, string name) => new(new ClaimsIdentity([new Claim(ClaimTypes.Name, name)], how));

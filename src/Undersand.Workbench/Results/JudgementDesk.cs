@@ -3,16 +3,20 @@ using System.Text;
 using NodaTime;
 using Undersand.Storage;
 using Undersand.Storage.GeoPackage;
+using Undersand.Workbench.Network;
 
 namespace Undersand.Workbench.Results;
 
 /// <summary>Where everyone who looks at these results judges: writes at once, then tells all open pages. Each act refuses with a <see cref="SurveyException"/> where it can't be kept; nothing has changed then.</summary>
-internal sealed class JudgementDesk(ResultsShelf shelf)
+internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = null)
 {
     private readonly IClock _clock = SystemClock.Instance;
 
     /// <summary>Raised after something was said and is on disk.</summary>
     public event Action? Changed;
+
+    /// <summary>Whether there are results to judge.</summary>
+    public bool HasResults => shelf.Now is not null;
 
     /// <summary>What people make of the survey now.</summary>
     public JudgedSurvey Judged => Results.Judgements.Judged;
@@ -90,8 +94,11 @@ internal sealed class JudgementDesk(ResultsShelf shelf)
     }
 
     /// <summary>Attaches a picture.</summary>
-    public void AddPhotograph(Target target, string named, byte[] bytes, string caption, string who) =>
+    public void AddPhotograph(Target target, string named, byte[] bytes, string caption, string who)
+    {
+        visitors?.Require(Role.Judge);
         Say(new Photograph(target.Id, target.Position, Photographs.Add(named, bytes), caption.Trim(), false, false, Named(who), Now));
+    }
 
     /// <summary>Takes a picture off, gives it another caption, or lets it into the public version.</summary>
     public void ChangePhotograph(Photograph photograph, string who, Func<Photograph, Photograph> change)
@@ -152,6 +159,7 @@ internal sealed class JudgementDesk(ResultsShelf shelf)
 
     private JudgementAct? Undo(string who, Func<Saying, bool> mayBe)
     {
+        visitors?.Require(Role.Judge);
         JudgementAct? undone = Results.Judgements.Undo(Named(who), Now, mayBe);
         if (undone is not null)
             Changed?.Invoke();
@@ -165,9 +173,10 @@ internal sealed class JudgementDesk(ResultsShelf shelf)
         Say(after);
     }
 
-    // Every act goes through here.
+    // Every act goes through here, or through undoing.
     private void Say(Saying said)
     {
+        visitors?.Require(Role.Judge);
         Results.Judgements.Say(said);
         Changed?.Invoke();
     }

@@ -16,7 +16,7 @@ internal sealed class SecondJudge(RequestDelegate next)
     public const string Cookie = "undersand.second";
 
     private static readonly string[] s_quantities = ["seabed", "seen", "ground", "reflectivity", "coherence"];
-    private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/value"];
+    private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/api/magnetics", "/value"];
     private static readonly string[] s_folders = ["/assets/", "/client/", "/base/", "/_blazor", "/_framework/"];
     private static readonly string[] s_pictures = ["map", "slice", "section", "legend"];
 
@@ -38,7 +38,7 @@ internal sealed class SecondJudge(RequestDelegate next)
 
     /// <summary>The round in which this browser judges blind, or null.</summary>
     public static BlindRound? RoundOf(HttpContext? context, JudgementDesk desk) =>
-        desk.Judged.Round is { IsOver: false } round && context?.Request.Cookies[Cookie] == round.Seed ? round : null;
+        context?.Request.Cookies[Cookie] is { } seed && desk.HasResults && desk.Judged.Round is { IsOver: false } round && seed == round.Seed ? round : null;
 
     public static IReadOnlyList<Quantity> MayShow(IReadOnlyList<Quantity> quantities) => [.. quantities.Where(q => s_quantities.Contains(q.Name))];
 
