@@ -37,7 +37,15 @@ internal sealed class WatchedPage : IAsyncDisposable
 
     public async Task ConnectedAsync()
     {
-        await Page.WaitForSelectorAsync("#map[data-ready]");
+        try
+        {
+            await Page.WaitForSelectorAsync("#map[data-ready]");
+        }
+        catch (TimeoutException late)
+        {
+            lock (_complaints)
+                throw new TimeoutException($"The map of {Page.Url} is not ready: {string.Join("; ", _complaints)}", late);
+        }
         await Page.WaitForFunctionAsync("() => window.undersand.panel !== null");
     }
 
