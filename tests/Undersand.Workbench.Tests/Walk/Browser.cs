@@ -6,7 +6,7 @@ namespace Undersand.Workbench.Tests.Walk;
 public sealed class Browser : IAsyncLifetime
 {
     private const string Chromium = "/usr/bin/chromium";
-    private static readonly string[] s_quiet = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+    private static readonly string[] s_quiet = ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
     private IPlaywright? _playwright;
     private IBrowser? _browser;
 

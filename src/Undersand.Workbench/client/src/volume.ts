@@ -23,6 +23,8 @@ export class VolumeView {
   private words = 'Fetching the box…';
   private hit: Hit | null = null;
   private asked = 0;
+  private greatest = 0;
+  private blank = 0;
   private fine = false;
   private wanted = false;
   private drawing = false;
@@ -80,12 +82,14 @@ export class VolumeView {
     try {
       this.table = await colours(this.quantity, survey.version);
       this.rays?.colour(this.table);
-      for (const level of [Math.min(finest + 2, 8), finest]) {
+      for (const level of [Math.min(finest + 1, 8), finest]) {
         const block = await fetchBlock(survey, view.shows, level, ...at);
         if (turn !== this.asked) return;
         this.block = block;
         this.fine = level === finest;
-        this.words = block.entries.some(e => e > 0) ? '' : 'Nobody looked here: no line passed over this box.';
+        this.greatest = block.entries.reduce((g, e) => Math.max(g, e), 0);
+        this.blank = block.entries.reduce((n, e) => n + (e ? 0 : 1), 0) / block.entries.length;
+        this.words = this.greatest ? '' : 'Nobody looked here: no line passed over this box.';
         this.rays?.take(block);
         this.redraw();
       }
@@ -97,7 +101,7 @@ export class VolumeView {
   }
 
   private redraw(picture = true): void {
-    if (picture) this.wanted = true;
+    if (picture) { this.wanted = true; this.box.dataset['drawn'] = ''; }
     requestAnimationFrame(() => { this.paint(); });
   }
 
@@ -105,7 +109,7 @@ export class VolumeView {
 
   private gaze(width: number, height: number): Gaze {
     const { turn, tilt, tall, near } = this.state.view, block = this.block!;
-    return new Gaze(block, turn, tilt, tall, Gaze.fits(block, tall, width - 100, height - 64) * near, width / 2, height / 2 + 4);
+    return new Gaze(block, turn, tilt, tall, Gaze.fits(block, tall, width - 90, height - 40) * near, width / 2, height / 2);
   }
 
   // In voxels: slices through voxels' middles, where they lie within the box, else through its own.
@@ -247,11 +251,13 @@ export class VolumeView {
   }
 
   private say(): void {
-    const b = this.block!, { view } = this.state, blank = b.entries.reduce((n, e) => n + (e ? 0 : 1), 0) / b.entries.length, q = this.quantity;
+    const b = this.block!, { view } = this.state, { blank } = this, q = this.quantity;
     const here = this.hit && this.place(this.hit.place), digits = q.high - q.low > 10 ? 1 : 2;
-    const value = here && `E ${here[0].toFixed(2)}  N ${here[1].toFixed(2)}  burial ${here[2].toFixed(2)} m: ${this.hit!.entry ? `${q.title.toLowerCase()} ${(q.low + this.hit!.entry / 255 * (q.high - q.low)).toFixed(digits).replace('-', '−')}` : 'not surveyed'} · `;
+    const reaches = (e: number) => (q.low + e / 255 * (q.high - q.low)).toFixed(digits).replace('-', '−'), greatest = this.greatest;
+    const value = here && `E ${here[0].toFixed(2)}  N ${here[1].toFixed(2)}  burial ${here[2].toFixed(2)} m: ${this.hit!.entry ? `${q.title} ${reaches(this.hit!.entry)}` : 'not surveyed'} · `;
     const size = b.counts.map(c => (c * b.voxel).toFixed(1)).join(' × ');
-    this.readout.textContent = `${value ?? ''}${size} m, voxels of ${(100 * b.voxel).toFixed(0)} cm${this.fine ? '' : ', finer ones coming'}; heights ${view.tall > 1 ? `× ${view.tall}` : 'true'} · seabed drawn flat (- -)${blank > 0.005 ? ` · ${(100 * blank).toFixed(0)} % not surveyed (⁄⁄)` : ''}${q.name === 'probability' ? ' · not calibrated yet' : ''}`;
+    const bare = greatest && this.shown().surface && greatest < this.shown().at ? `nothing in the box reaches ${this.iso.toFixed(digits)}, its greatest is ${reaches(greatest)} · ` : '';
+    this.readout.textContent = `${value ?? ''}${bare}${size} m, voxels of ${(100 * b.voxel).toFixed(0)} cm${this.fine ? '' : ', finer ones coming'}; heights ${view.tall > 1 ? `× ${view.tall}` : 'true'} · seabed drawn flat (dashed)${blank > 0.005 ? ` · ${(100 * blank).toFixed(0)} % not surveyed (slanting lines)` : ''}${q.name === 'probability' ? ' · not calibrated yet' : ''}`;
   }
 
   private knobs(): void {
