@@ -59,6 +59,7 @@ export class VolumeView {
     if (this.state.view.low !== 'volume') return;
     if (changed.has('target') || changed.has('box') || changed.has('shows') || changed.has('low')) void this.fetch();
     this.moved = performance.now();
+    if (this.block) this.say();
     this.redraw();
   }
 
