@@ -34,7 +34,7 @@ public static class WorkbenchServer
             if (network is not null)
                 kestrel.ListenAnyIP(network.Port, listen => listen.UseHttps(network.Certificate));
         });
-        builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>().AddSingleton<Pictures.VolumeBricks>().AddSingleton<Pictures.Painters>();
+        builder.Services.AddRoutingCore().AddSingleton(results).AddSingleton<JudgementDesk>().AddSingleton<Pictures.SectionTiles>().AddSingleton<Pictures.MapTiles>().AddSingleton<Pictures.VolumeBricks>().AddSingleton<RecordedSurvey>().AddSingleton<Pictures.EchoTiles>().AddSingleton<Pictures.Painters>();
         builder.Services.AddSingleton(new Visitors(network)).AddScoped<Visitor>();
         if (network is not null)
             builder.Services.AddSingleton(network);

@@ -30,11 +30,12 @@ internal static class Routes
         // Cloud-optimised: readers fetch the parts they need.
         app.MapGet("/files/maps/{name}.tif", (string name, OpenedResults results) => results.Maps.ContainsKey(name) ? Answer.File(Path.Combine(results.Folder, "maps", name + ".tif"), "image/tiff; application=geotiff; profile=cloud-optimized", enableRangeProcessing: true) : Answer.NotFound());
         Features.Map(app);
+        EchoRoutes.Map(app);
     }
 
     private static async Task<IResult> PictureAsync(Painters painters, Func<byte[]?> paint, HttpContext context) => Picture(await painters.PaintAsync(paint, context.RequestAborted), context);
 
-    private static IResult Picture(byte[]? png, HttpContext context)
+    public static IResult Picture(byte[]? png, HttpContext context)
     {
         if (png is null)
             return Answer.NotFound();
@@ -47,7 +48,7 @@ internal static class Routes
     // A column of 256 colours; the deepest or least at the foot, as the page draws its numbers.
     private static IResult Legend(string quantity, MapTiles maps, SectionTiles sections, HttpContext context)
     {
-        if (maps.Quantities.Concat(sections.Quantities).FirstOrDefault(q => q.Name == quantity) is not { } q)
+        if (maps.Quantities.Concat(sections.Quantities).Append(EchoTiles.Strength).FirstOrDefault(q => q.Name == quantity) is not { } q)
             return Answer.NotFound();
         byte[] indices = [.. Enumerable.Range(0, 256).Select(i => q.IndexOf(q.Low + (q.High - q.Low) * (q.Downwards ? i : 255 - i) / 255))];
         return Picture(Png.Encode(1, 256, indices, q.Map), context);

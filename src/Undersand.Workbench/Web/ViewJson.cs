@@ -35,6 +35,7 @@ internal static class ViewJson
             json.WriteEndObject();
             WriteQuantities(json, "maps", maps.Quantities);
             WriteQuantities(json, "sections", sections.Quantities);
+            WriteQuantities(json, "echoes", [EchoTiles.Strength]);
             json.WriteStartArray("lines");
             foreach (LineResult line in results.Contents.Lines)
                 if (sections.Line(line.Name) is { } path)
@@ -101,7 +102,7 @@ internal static class ViewJson
         json.WriteEndObject();
     }
 
-    private static void Numbers(Utf8JsonWriter json, string name, params double[] values)
+    public static void Numbers(Utf8JsonWriter json, string name, params double[] values)
     {
         json.WriteStartArray(name);
         foreach (double value in values)

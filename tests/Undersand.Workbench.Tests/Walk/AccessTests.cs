@@ -18,7 +18,7 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
     {
         string id = OpenedResults.Open(small.Folder).Targets[0].Id;
         await using WatchedPage watched = await browser.OpenAsync(small.Address, theme);
-        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/lines", "/take", $"/sheet/{id}", "/nowhere" })
+        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes", "/lines", "/take", $"/sheet/{id}", "/nowhere" })
         {
             await watched.GoAsync(path);
             Assert.Equal(theme, await watched.Page.EvaluateAsync<string>("document.documentElement.dataset.theme"));
@@ -58,7 +58,7 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
     {
         string id = OpenedResults.Open(small.Folder).Targets[0].Id;
         await using WatchedPage watched = await browser.OpenAsync(small.Address, width: 320, height: 700);
-        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/lines", "/take", $"/sheet/{id}" })
+        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes", "/lines", "/take", $"/sheet/{id}" })
         {
             await watched.GoAsync(path);
             Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));

@@ -7,7 +7,7 @@ import { Section } from './section';
 import { State } from './state';
 import { load, type Survey } from './survey';
 
-const lows = ['section', 'volume'], ways = ['slices', 'greatest', 'surface', 'both'];
+const lows = ['section', 'volume', 'echoes'], ways = ['slices', 'greatest', 'surface', 'both'];
 const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['grid', 'Grid']];
 
 frame();
@@ -60,6 +60,9 @@ function pickers(state: State, plan: Plan): void {
   fill('volume-box', [], () => view.box, box => state.set({ box }));
   fill('volume-cut', [], () => view.cut, cut => state.set({ cut }));
   fill('volume-tall', [], () => String(view.tall), tall => state.set({ tall: Number(tall) }));
+  fill('echo-line', [...survey.lines.map(l => [l.name, l.name] as [string, string]), ['', 'a cut of your own']], () => view.line, line => { if (line) state.set({ line, path: [], from: 0, to: 0 }); });
+  fill('echo-gain', [], () => String(view.gain), gain => state.set({ gain: Number(gain) }));
+  legend(byId('echo-legend'), survey.echoes[0], survey.version);
   fill('cut-datum', [], () => view.datum, datum => state.set({ datum }));
   fill('cut-reach', [], () => String(view.reach), reach => state.set({ reach: Number(reach) }));
   fill('cut-stretch', [], () => String(view.stretch), stretch => state.set({ stretch: Number(stretch) }));
@@ -140,7 +143,7 @@ function keys(state: State, plan: Plan, section: Section): void {
   });
 }
 
-const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['v', 'Section or volume beneath the plan'], ['g', 'Volume: slices, greatest, surface'], ['t', 'Next theme'], ['?', 'Keys']];
+const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['v', 'Section, volume or echoes beneath the plan'], ['g', 'Volume: slices, greatest, surface'], ['t', 'Next theme'], ['?', 'Keys']];
 
 function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
   const { survey } = state;

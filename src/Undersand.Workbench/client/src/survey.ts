@@ -12,7 +12,7 @@ export interface Survey {
   name: string; crs: string; code: string; datum: string; proj: string; version: string; newest: string | null;
   extent: [number, number, number, number]; origin: [number, number]; resolutions: number[];
   volume: { voxel: number; corner: [number, number]; counts: [number, number, number]; levels: number; firstBurial: number; firstDepth: number; depthLevels: number };
-  maps: Quantity[]; sections: Quantity[]; lines: Line[]; targets: Target[];
+  maps: Quantity[]; sections: Quantity[]; echoes: Quantity[]; lines: Line[]; targets: Target[];
 }
 
 export async function load(): Promise<Survey> {
