@@ -6,7 +6,7 @@ using Undersand.Workbench.Results;
 
 namespace Undersand.Workbench.Pictures;
 
-/// <summary>Draws a recorded line's echoes at one receiver, ping by ping, time downwards: each ping compressed to pulses, their strength in decibels, nothing else done to them.</summary>
+/// <summary>Draws a recorded line's echoes at one receiver, ping by ping, time downwards: each ping compressed to pulses, their strength in decibels.</summary>
 /// <remarks>A picture is 256 columns wide; at level k a column is <c>2^k</c> pings and shows the greatest of them. A row is a sample, or the greatest of a few where a trace has more than 1024.</remarks>
 internal sealed class EchoTiles(OpenedResults results, RecordedSurvey recorded)
 {
@@ -17,7 +17,7 @@ internal sealed class EchoTiles(OpenedResults results, RecordedSurvey recorded)
     private readonly KeptPictures<string, LineEchoes?> _lines = new(8);
 
     /// <summary>What the greys mean; with gain, weaker echoes get the same greys.</summary>
-    public static Quantity Strength { get; } = new("echo", "Echo as recorded, dB", "0 dB is the strength that one sample in a thousand of the line exceeds, at all its receivers; compressed to pulses, no other gain than the one chosen.", ColourMap.Amplitude, -DecibelsShown, 0, false);
+    public static Quantity Strength { get; } = new("echo", "Echo as recorded, dB", "0 dB is the strength that one sample in a thousand of the line exceeds, at all its receivers; compressed to pulses; gains stated for the receivers are undone, and the one chosen is added.", ColourMap.Amplitude, -DecibelsShown, 0, false);
 
     /// <summary>A line; null where results or recordings don't have it.</summary>
     public LineEchoes? Line(string name) => _lines.Get(name, n =>

@@ -41,9 +41,9 @@ public sealed class EchoTests : IDisposable
         var raw = new float[line.PingAt(ping).Receivers.Count * line.SampleCount];
         line.Read(ping, raw);
         Span<float> trace = raw.AsSpan(receiver * line.SampleCount, line.SampleCount);
-        float mean = trace.ToArray().Average();
+        float mean = trace.ToArray().Average(), scale = folder.Survey.Calibration is { } c ? (float)(c.PascalPerUnit / c.SourcePressureAt1Metre) : 1;
         foreach (ref float sample in trace)
-            sample -= mean;
+            sample = (sample - mean) * scale;
         var pulses = new float[2 * compressor.SampleCount];
         compressor.Apply(trace, line.PingAt(ping).FirstSampleTime, pulses);
 
@@ -56,7 +56,8 @@ public sealed class EchoTests : IDisposable
             double strength = 0;
             for (int i = row * fold; i < Math.Min((row + 1) * fold, compressor.SampleCount); i++)
                 strength = Math.Max(strength, Math.Sqrt(pulses[2 * i] * pulses[2 * i] + pulses[2 * i + 1] * pulses[2 * i + 1]));
-            Assert.InRange(picture[ping, row], EchoTiles.Strength.IndexOf(20 * Math.Log10(strength / echoes.Strongest)) - 1, EchoTiles.Strength.IndexOf(20 * Math.Log10(strength / echoes.Strongest)) + 1);
+            int entry = EchoTiles.Strength.IndexOf(20 * Math.Log10(strength / echoes.Strongest));
+            Assert.InRange(picture[ping, row], entry - 1, entry + 1);
         }
         // Beyond the last ping there is nothing.
         if (echoes.PingCount < 256)

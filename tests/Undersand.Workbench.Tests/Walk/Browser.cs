@@ -15,6 +15,8 @@ public sealed class Browser : IAsyncLifetime
     {
         if (!File.Exists(Chromium))
             return;
+        // Pictures are drawn in software here, beside whatever else the machine does.
+        Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Chromium, Args = s_quiet });
     }
