@@ -14,12 +14,14 @@ export function drawFlat(c: CanvasRenderingContext2D, over: CanvasRenderingConte
     c.rect(x, head, w, h);
     c.clip();
     c.strokeStyle = ink.rule;
+    c.lineWidth = 1;
     c.beginPath();
     for (let s = x - h; s < x + w; s += 12) { c.moveTo(s, head + h); c.lineTo(s + h, head); }
     c.stroke();
     c.imageSmoothingEnabled = false;
     c.drawImage(picture, x, head, w, h);
     c.restore();
+    over.lineWidth = ink.bold;
     over.strokeStyle = ink.soft;
     over.strokeRect(x, head, w, h);
     over.setLineDash([6, 3]);

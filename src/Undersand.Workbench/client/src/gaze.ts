@@ -42,10 +42,10 @@ export class Gaze {
     return { origin, right, up, along };
   }
 
-  /** How large a block may be drawn so that it fits whichever way it is turned. */
-  static fits(block: Block, stretch: number, width: number, height: number): number {
-    const [wide, long, deep] = block.counts.map(c => c * block.voxel) as Vector, across = Math.hypot(wide, long);
-    return Math.min(width / across, height / Math.hypot(across * 0.5, deep * stretch) / 1.05);
+  /** How large a block may be drawn so that it fits at this tilt whichever way it is turned. */
+  static fits(block: Block, tilt: number, stretch: number, width: number, height: number): number {
+    const [wide, long, deep] = block.counts.map(c => c * block.voxel) as Vector, across = Math.hypot(wide, long), p = tilt * Math.PI / 180;
+    return Math.min(width / across, height / (across * Math.sin(p) + deep * stretch * Math.cos(p)));
   }
 }
 

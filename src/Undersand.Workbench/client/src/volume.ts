@@ -110,7 +110,7 @@ export class VolumeView {
 
   private gaze(width: number, height: number): Gaze {
     const { turn, tilt, tall, near } = this.state.view, block = this.block!;
-    return new Gaze(block, turn, tilt, tall, Gaze.fits(block, tall, width - 90, height - 40) * near, width / 2, height / 2);
+    return new Gaze(block, turn, tilt, tall, Gaze.fits(block, tilt, tall, width - 90, height - 40) * near, width / 2, height / 2);
   }
 
   // In voxels: slices through voxels' middles, where they lie within the box, else through its own.
@@ -163,7 +163,7 @@ export class VolumeView {
 
   private drawFlat(c: CanvasRenderingContext2D, o: CanvasRenderingContext2D, width: number, height: number): void {
     const b = this.block!, planes = this.planes(), [e, n, z] = this.place(planes);
-    drawFlat(c, o, width, height, b, planes, this.state.view.tall, this.table, this.ink, [`from above, burial ${z.toFixed(2)} m`, `west to east at N ${n.toFixed(2)}, burial ↓`, `south to north at E ${e.toFixed(2)}, burial ↓`]);
+    drawFlat(c, o, width, height, b, planes, this.state.view.tall, this.table, this.ink, [`from above, burial ${z.toFixed(2)} m`, `W to E, N ${n.toFixed(2)} ↓`, `S to N, E ${e.toFixed(2)} ↓`]);
   }
 
   private place(v: Vector): Vector { const b = this.block!; return [b.west + v[0] * b.voxel, b.south + v[1] * b.voxel, b.top + v[2] * b.voxel]; }
@@ -360,7 +360,7 @@ export class VolumeView {
   /** What makes the picture again, line by line. */
   private recipe(): string[] {
     const { survey, view } = this.state, b = this.block!, q = this.quantity, [e, n, z] = this.place(this.planes()), f = (x: number) => x.toFixed(2), deep = b.counts[2] * b.voxel;
-    const shows = [view.as === 'slices' || view.as === 'both' || view.cut ? `slices at E ${f(e)}, N ${f(n)}, burial ${f(z)} m` : '', view.as === 'surface' || view.as === 'both' ? `surface at ${f(this.iso)}` : '', view.cut ? `cut away: ${view.cut}` : ''];
+    const shows = [!this.rays || view.as === 'slices' || view.as === 'both' || view.cut ? `slices at E ${f(e)}, N ${f(n)}, burial ${f(z)} m` : '', this.rays && (view.as === 'surface' || view.as === 'both') ? `surface at ${f(this.iso)}` : '', view.cut ? `cut away: ${view.cut}` : ''];
     return [
       `Survey: ${survey.name} · newest ping: ${survey.newest ?? 'not known'} · version: ${survey.version}`,
       `Box: E ${f(b.west)} to ${f(b.west + b.counts[0] * b.voxel)}, N ${f(b.south)} to ${f(b.south + b.counts[1] * b.voxel)} (${survey.crs}), burial ${f(b.top)} to ${f(b.top + deep)} m below the seabed, which is drawn flat · voxels of ${+b.voxel.toFixed(4)} m, the greatest kept`,
