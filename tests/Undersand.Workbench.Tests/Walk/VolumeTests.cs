@@ -25,6 +25,9 @@ public sealed class VolumeTests(SmallResults small, Browser browser) : IClassFix
         await Assertions.Expect(page.Locator("#volume-readout")).ToContainTextAsync("not calibrated yet");
         await Assertions.Expect(page.Locator("#volume-legend")).ToContainTextAsync("Probability");
 
+        // What is loaded later must not start the page a second time.
+        Assert.Equal(1, await page.EvaluateAsync<int>("performance.getEntriesByType('resource').filter(r => r.name.includes('/client/workbench.js')).length"));
+
         // Slices move by keys and stay in the link.
         string before = await page.Locator("#volume-e-words").InnerTextAsync();
         await page.Locator("#volume").FocusAsync();
