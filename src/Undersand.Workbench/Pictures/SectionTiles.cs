@@ -60,6 +60,9 @@ internal sealed class SectionTiles
 
     public SectionPath? Line(string name) => _lines.GetValueOrDefault(name);
 
+    /// <summary>A tile as pictures show it; null where no line saw it.</summary>
+    public TileImage? Tile(TileIndex tile) => _tiles.Get(tile, t => TileImage.Read(_results.Volume, t, Quantities, _strongest.Value));
+
     /// <summary>A picture; null where quantity, level or place is none.</summary>
     public byte[]? Picture(string key, SectionPath path, string name, bool depth, int level, int x)
     {
@@ -133,8 +136,6 @@ internal sealed class SectionTiles
                 into[row * Columns] = Math.Max(into[row * Columns], entries[start + z]);
         }
     }
-
-    private TileImage? Tile(TileIndex tile) => _tiles.Get(tile, t => TileImage.Read(_results.Volume, t, Quantities, _strongest.Value));
 
     // The amplitude that one voxel in a thousand exceeds, from three tiles spread over the survey.
     private double Strongest()

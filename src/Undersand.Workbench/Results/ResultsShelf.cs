@@ -28,7 +28,7 @@ internal sealed class ResultsShelf(WorkPlace place)
     /// <exception cref="SurveyException">It can't be shown; what was shown before stays.</exception>
     public void Renew()
     {
-        _now = new ShownResults(OpenedResults.Open(Place.Results, _now?.Results.Judgements));
+        _now = new ShownResults(OpenedResults.Open(Place.Results, _now?.Results.Judgements), Place.Survey);
         Changed?.Invoke();
     }
 }
@@ -36,11 +36,14 @@ internal sealed class ResultsShelf(WorkPlace place)
 /// <summary>Results and what is drawn from them; made anew together.</summary>
 internal sealed class ShownResults
 {
-    public ShownResults(OpenedResults results)
+    public ShownResults(OpenedResults results, string? survey)
     {
         Results = results;
         Maps = new MapTiles(results);
         Sections = new SectionTiles(results, Maps);
+        Bricks = new VolumeBricks(results, Sections);
+        Recorded = new RecordedSurvey(results, survey);
+        Echoes = new EchoTiles(results, Recorded);
     }
 
     public OpenedResults Results { get; }
@@ -48,6 +51,12 @@ internal sealed class ShownResults
     public MapTiles Maps { get; }
 
     public SectionTiles Sections { get; }
+
+    public VolumeBricks Bricks { get; }
+
+    public RecordedSurvey Recorded { get; }
+
+    public EchoTiles Echoes { get; }
 }
 
 /// <summary>Hands out what is shown as services.</summary>

@@ -25,6 +25,7 @@ internal static class Routes
         app.MapGet("/slice/{quantity}/{level:int}/{z:int}/{x:int}/{y:int}.png", (string quantity, int level, int z, int x, int y, SectionTiles sections, Painters painters, HttpContext context) => PictureAsync(painters, () => sections.Slice(quantity, level, z, x, y), context));
         app.MapGet("/legend/{quantity}.png", Legend);
         app.MapGet("/section/{quantity}/{level:int}/{x:int}.png", SectionAsync);
+        app.MapGet("/brick/{quantity}/{level:int}/{x:int}/{y:int}", BrickAsync);
         app.MapGet("/value", Value);
         app.MapGet("/files/{name}", File);
         // Cloud-optimised: readers fetch the parts they need.
@@ -32,6 +33,7 @@ internal static class Routes
         Features.Map(app);
         SecondJudge.Map(app);
         Tellings.Map(app);
+        EchoRoutes.Map(app);
     }
 
     private static async Task<IResult> PictureAsync(Painters painters, Func<byte[]?> paint, HttpContext context) => Picture(await painters.PaintAsync(paint, context.RequestAborted), context);
@@ -40,14 +42,16 @@ internal static class Routes
     {
         if (png is null)
             return Answer.NotFound();
-        context.Response.Headers.CacheControl = context.Request.Query.ContainsKey("v") ? "private, max-age=31536000, immutable" : "no-cache";
+        Keep(context);
         return Answer.Bytes(png, type);
     }
+
+    private static void Keep(HttpContext context) => context.Response.Headers.CacheControl = context.Request.Query.ContainsKey("v") ? "private, max-age=31536000, immutable" : "no-cache";
 
     // A column of 256 colours; the deepest or least at the foot, as the page draws its numbers.
     private static IResult Legend(string quantity, MapTiles maps, SectionTiles sections, HttpContext context)
     {
-        if (maps.Quantities.Concat(sections.Quantities).FirstOrDefault(q => q.Name == quantity) is not { } q)
+        if (maps.Quantities.Concat(sections.Quantities).Append(EchoTiles.Strength).FirstOrDefault(q => q.Name == quantity) is not { } q)
             return Answer.NotFound();
         byte[] indices = [.. Enumerable.Range(0, 256).Select(i => q.IndexOf(q.Low + (q.High - q.Low) * (q.Downwards ? i : 255 - i) / 255))];
         return Picture(Png.Encode(1, 256, indices, q.Map), context);
@@ -57,6 +61,15 @@ internal static class Routes
     {
         SectionPath? way = line is not null ? sections.Line(line) : SectionPath.Parse(path);
         return way is null ? Answer.NotFound() : await PictureAsync(painters, () => sections.Picture(line ?? path!, way, quantity, datum == "depth", level, x), context);
+    }
+
+    // Nothing of it where nobody looked.
+    private static async Task<IResult> BrickAsync(string quantity, int level, int x, int y, VolumeBricks bricks, Painters painters, HttpContext context)
+    {
+        if (await painters.PaintAsync(() => bricks.Brick(quantity, level, x, y), context.RequestAborted) is not { } brick)
+            return Answer.NotFound();
+        Keep(context);
+        return brick.Length == 0 ? Answer.NoContent() : Answer.Bytes(brick, "application/octet-stream");
     }
 
     // What the maps say at a place, in words' order: for the line under the map.

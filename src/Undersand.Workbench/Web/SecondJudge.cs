@@ -15,10 +15,10 @@ internal sealed class SecondJudge(RequestDelegate next)
 {
     public const string Cookie = "undersand.second";
 
-    private static readonly string[] s_quantities = ["seabed", "seen", "ground", "reflectivity", "coherence"];
-    private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/api/magnetics", "/value"];
-    private static readonly string[] s_folders = ["/assets/", "/client/", "/base/", "/_blazor", "/_framework/"];
-    private static readonly string[] s_pictures = ["map", "slice", "section", "legend"];
+    private static readonly string[] s_quantities = ["seabed", "seen", "ground", "reflectivity", "coherence", "echo"];
+    private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/api/magnetics", "/echoes", "/value"];
+    private static readonly string[] s_folders = ["/assets/", "/client/", "/base/", "/echoes/", "/_blazor", "/_framework/"];
+    private static readonly string[] s_pictures = ["map", "slice", "section", "legend", "brick"];
 
     public Task InvokeAsync(HttpContext context, JudgementDesk desk)
     {

@@ -26,12 +26,15 @@ internal static class ViewJson
             json.WriteString("datum", results.Crs.GeographicName);
             json.WriteString("proj", Proj(results));
             json.WriteString("version", results.Version);
+            json.WriteString("newest", results.NewestPing?.ToString());
             Numbers(json, "extent", maps.West, results.Maps["probability"].South, results.Maps["probability"].East, maps.North);
             Numbers(json, "origin", maps.West, maps.North);
             Numbers(json, "resolutions", [.. Enumerable.Range(0, maps.Levels).Select(z => maps.Spacing * Math.Pow(2, maps.Coarsest - z))]);
             VoxelGrid grid = results.Volume.Grid;
             json.WriteStartObject("volume");
             json.WriteNumber("voxel", grid.Spacing);
+            Numbers(json, "corner", grid.EastingAt(-0.5), grid.NorthingAt(-0.5));
+            Numbers(json, "counts", grid.CountX, grid.CountY, grid.CountZ);
             json.WriteNumber("levels", grid.CountZ);
             json.WriteNumber("firstBurial", grid.FirstBurial - 0.5 * grid.Spacing);
             json.WriteNumber("firstDepth", sections.FirstDepth);
@@ -39,6 +42,7 @@ internal static class ViewJson
             json.WriteEndObject();
             WriteQuantities(json, "maps", blind is null ? maps.Quantities : SecondJudge.MayShow(maps.Quantities));
             WriteQuantities(json, "sections", blind is null ? sections.Quantities : SecondJudge.MayShow(sections.Quantities));
+            WriteQuantities(json, "echoes", [EchoTiles.Strength]);
             json.WriteStartArray("lines");
             foreach (LineResult line in results.Contents.Lines)
                 if (sections.Line(line.Name) is { } path)

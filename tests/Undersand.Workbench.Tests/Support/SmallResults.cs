@@ -39,12 +39,13 @@ public sealed class SmallResults : IAsyncLifetime
     }
 
     /// <summary>A copy of the results, for a test that judges.</summary>
-    internal TestFolder Copy()
+    /// <param name="below">A folder within the copy that takes the results, where nothing may lie beside them.</param>
+    internal TestFolder Copy(string below = "")
     {
         var copy = new TestFolder();
         foreach (string file in Directory.EnumerateFiles(Folder, "*", SearchOption.AllDirectories))
         {
-            string to = Path.Combine(copy.Path, Path.GetRelativePath(Folder, file));
+            string to = Path.Combine(copy.Path, below, Path.GetRelativePath(Folder, file));
             Directory.CreateDirectory(Path.GetDirectoryName(to)!);
             File.Copy(file, to);
         }

@@ -18,7 +18,7 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
     {
         string id = OpenedResults.Open(small.Folder).Targets[0].Id;
         await using WatchedPage watched = await browser.OpenAsync(small.Address, theme);
-        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", "/second", "/public", "/sheets", $"/sheet/{id}", "/nowhere" })
+        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes", "/lines", "/take", "/second", "/public", "/sheets", $"/sheet/{id}", "/nowhere" })
         {
             await watched.GoAsync(path);
             if (path != "/public")
@@ -41,10 +41,18 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
     {
         string id = OpenedResults.Open(small.Folder).Targets[0].Id;
         await using WatchedPage watched = await browser.OpenAsync(small.Address);
-        await watched.GoAsync($"/?t={id}");
-        Assert.Equal("", await Smaller(24));
+        string[] pages = [$"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes"];
+        foreach (string path in pages)
+        {
+            await watched.GoAsync(path);
+            Assert.Equal("", await Smaller(24));
+        }
         await watched.Page.Locator("[data-set-deck]").ClickAsync();
-        Assert.Equal("", await Smaller(48));
+        foreach (string path in pages)
+        {
+            await watched.GoAsync(path);
+            Assert.Equal("", await Smaller(48));
+        }
 
         Task<string> Smaller(int least) => watched.Page.EvaluateAsync<string>(
             """least => [...document.querySelectorAll('button, select, summary, input:not([type=checkbox]), nav a')].filter(b => b.offsetParent && b.getBoundingClientRect().height < least - 0.5).map(b => `${b.outerHTML.slice(0, 80)} ${b.getBoundingClientRect().height}`).join('\n')""", least);
@@ -55,7 +63,7 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
     {
         string id = OpenedResults.Open(small.Folder).Targets[0].Id;
         await using WatchedPage watched = await browser.OpenAsync(small.Address, width: 320, height: 700);
-        foreach (string path in new[] { $"/?t={id}", "/lines", "/take", "/second", "/public", "/sheets", $"/sheet/{id}" })
+        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes", "/lines", "/take", "/second", "/public", "/sheets", $"/sheet/{id}" })
         {
             await watched.GoAsync(path);
             Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));

@@ -6,7 +6,7 @@ namespace Undersand.Workbench.Tests.Walk;
 public sealed class Browser : IAsyncLifetime
 {
     private const string Chromium = "/usr/bin/chromium";
-    private static readonly string[] s_quiet = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+    private static readonly string[] s_quiet = ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
     private IPlaywright? _playwright;
     private IBrowser? _browser;
 
@@ -15,6 +15,8 @@ public sealed class Browser : IAsyncLifetime
     {
         if (!File.Exists(Chromium))
             return;
+        // Pictures are drawn in software here, beside whatever else the machine does.
+        Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Chromium, Args = s_quiet });
     }

@@ -20,6 +20,11 @@ internal sealed class WatchedPage : IAsyncDisposable
             if (message.Type is "error" or "warning")
                 Note($"{message.Type}: {message.Text}");
         };
+        page.Response += (_, answer) =>
+        {
+            if (answer.Status >= 400)
+                Note($"{answer.Status} {answer.Url}");
+        };
         page.PageError += (_, fault) => Note("fault: " + fault);
     }
 

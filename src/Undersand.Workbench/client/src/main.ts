@@ -1,11 +1,13 @@
 import { frame, help } from './frame';
 import { legend } from './legend';
+import { lower } from './lower';
 import { Plan } from './map';
 import { Palette, type Findable } from './palette';
 import { Section } from './section';
 import { State } from './state';
 import { load, type Survey, type Target } from './survey';
 
+const lows = ['section', 'volume', 'echoes'], ways = ['slices', 'greatest', 'surface', 'both'];
 const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['magnetics', 'Magnetics'], ['finds', 'Finds and empty holes'], ['grid', 'Grid of eastings and northings'], ['graticule', 'Longitude and latitude']];
 
 frame();
@@ -27,6 +29,7 @@ async function start(box: HTMLElement): Promise<void> {
   const plan = new Plan(state, box, choose), section = new Section(state, document.getElementById('section') as HTMLCanvasElement, choose);
   section.placing = at => { if (plan.mode === 'look') return false; plan.place(at); return true; };
   pickers(state, plan);
+  lower(state, choose);
   keys(state, plan, section);
   document.addEventListener('us-chosen', e => state.set({ target: (e as CustomEvent<string | null>).detail ?? '' }));
   document.addEventListener('us-judged', e => {
@@ -53,12 +56,20 @@ function pickers(state: State, plan: Plan): void {
   fill('map-quantity', [...survey.maps.map(m => [m.name, m.title] as [string, string]), ...slices, ['none', 'Nothing']], () => view.ground, ground => state.set({ ground }));
   fill('cut-line', [...survey.lines.map(l => [l.name, l.name] as [string, string]), ['', 'a cut of your own']], () => view.line, line => line ? state.set({ line, path: [], from: 0, to: 0 }) : plan.setMode('cut'));
   fill('cut-quantity', survey.sections.map(q => [q.name, q.title] as [string, string]), () => view.shows, shows => state.set({ shows }));
+  fill('volume-quantity', survey.sections.map(q => [q.name, q.title] as [string, string]), () => view.shows, shows => state.set({ shows, iso: null }));
+  fill('volume-as', [], () => view.as, as => state.set({ as }));
+  fill('volume-box', [], () => view.box, box => state.set({ box }));
+  fill('volume-cut', [], () => view.cut, cut => state.set({ cut }));
+  fill('volume-tall', [], () => String(view.tall), tall => state.set({ tall: Number(tall) }));
+  fill('echo-line', [...survey.lines.map(l => [l.name, l.name] as [string, string]), ['', 'a cut of your own']], () => view.line, line => { if (line) state.set({ line, path: [], from: 0, to: 0 }); });
+  fill('echo-gain', [], () => String(view.gain), gain => state.set({ gain: Number(gain) }));
+  legend(byId('echo-legend'), survey.echoes[0], survey.version);
   fill('cut-datum', [], () => view.datum, datum => state.set({ datum }));
   fill('cut-reach', [], () => String(view.reach), reach => state.set({ reach: Number(reach) }));
   fill('cut-stretch', [], () => String(view.stretch), stretch => state.set({ stretch: Number(stretch) }));
   const legends = () => {
     legend(byId('map-legend'), survey.maps.find(m => m.name === view.ground) ?? survey.sections.find(q => `slice.${q.name}` === view.ground), survey.version);
-    legend(byId('cut-legend'), survey.sections.find(q => q.name === view.shows), survey.version);
+    for (const id of ['cut-legend', 'volume-legend']) legend(byId(id), survey.sections.find(q => q.name === view.shows), survey.version);
   };
   state.on(changed => { if (changed.has('ground') || changed.has('shows')) legends(); });
   legends();
@@ -137,6 +148,7 @@ function keys(state: State, plan: Plan, section: Section): void {
     '[': () => state.set({ slice: Math.max(state.view.slice - 1, 0) }), ']': () => state.set({ slice: Math.min(state.view.slice + 1, state.survey.volume.levels - 1) }),
     w: () => state.set({ shows: next(state.survey.sections.map(q => q.name), state.view.shows) }),
     t: () => undersand.theme(next(undersand.themes, document.documentElement.dataset['theme'] ?? 'light')),
+    v: () => state.set({ low: next(lows, state.view.low) }), g: () => state.set({ low: 'volume', as: next(ways, state.view.as) }),
     '?': () => help()?.showModal(),
   };
   document.addEventListener('keydown', e => {
@@ -152,7 +164,7 @@ function keys(state: State, plan: Plan, section: Section): void {
   });
 }
 
-const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['o', 'Outline the chosen target by hand'], ['b', 'Split the chosen target'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['t', 'Next theme'], ['?', 'Keys']];
+const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['o', 'Outline the chosen target by hand'], ['b', 'Split the chosen target'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['v', 'Section, volume or echoes beneath the plan'], ['g', 'Volume: slices, greatest, surface'], ['t', 'Next theme'], ['?', 'Keys']];
 
 function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
   const { survey } = state;

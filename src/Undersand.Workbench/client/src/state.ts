@@ -6,6 +6,8 @@ export interface View {
   target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[]; bases: number[];
   line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
   sort: string; words: string; only: string; held: string;
+  low: string; box: string; as: string; iso: number | null; cut: string; tall: number; turn: number; tilt: number; near: number; atE: number; atN: number;
+  receiver: number; gain: number;
 }
 
 export interface Cursor { e: number; n: number; burial?: number }
@@ -44,6 +46,10 @@ export class State {
       datum: pick('d', ['burial', 'depth'], 'burial'),
       reach: number('reach', 0.5), stretch: number('h', 0), from: number('x', 0), to: number('y', 0),
       sort: q.get('sort') ?? '', words: q.get('words') ?? '', only: q.get('only') ?? '', held: pick('held', survey.targets.map(t => t.id), ''),
+      low: pick('low', ['section', 'volume', 'echoes'], 'section'), box: pick('box', ['2', '4', '8', 'all'], '4'), as: pick('as', ['slices', 'greatest', 'surface', 'both'], 'slices'),
+      iso: q.has('iso') ? number('iso', 0) : null, cut: pick('cut', ['west', 'east', 'south', 'north', 'above', 'below'], ''), tall: Math.min(Math.max(number('tall', 1), 1), 8),
+      turn: number('turn', 30), tilt: Math.min(Math.max(number('tilt', 30), 0), 90), near: Math.min(Math.max(number('near', 1), 0.5), 12), atE: number('e', 0), atN: number('n', 0),
+      receiver: Math.max(Math.round(number('rec', 0)), 0), gain: Number(pick('gain', ['0', '10', '20', '30', '40'], '0')),
     };
     if (!this.view.line && !this.view.path.length) this.view.line = this.firstLine();
   }
@@ -90,7 +96,7 @@ export class State {
     if (v.centre) q.set('c', v.centre.map(x => x.toFixed(2)).join(','));
     if (v.metresPerPixel) q.set('r', v.metresPerPixel.toPrecision(4));
     put('g', v.ground, 'seabed');
-    if (v.ground.startsWith('slice.')) q.set('b', String(v.slice));
+    if (v.ground.startsWith('slice.') || v.low === 'volume') q.set('b', String(v.slice));
     put('off', v.hidden.join('.'), 'graticule');
     put('base', v.bases.join(','), v.bases.map(() => usualBase).join(','));
     if (v.path.length) q.set('p', v.path.map(x => x.toFixed(2)).join(',')); else put('l', v.line, '');
@@ -103,6 +109,20 @@ export class State {
     put('words', v.words, '');
     put('only', v.only, '');
     put('held', v.held, '');
+    put('low', v.low, 'section');
+    if (v.low === 'volume') {
+      put('box', v.box, '4');
+      put('as', v.as, 'slices');
+      if (v.iso !== null) q.set('iso', String(+v.iso.toFixed(3)));
+      put('cut', v.cut, '');
+      put('tall', String(v.tall), '1');
+      put('turn', String(+v.turn.toFixed(1)), '30');
+      put('tilt', String(+v.tilt.toFixed(1)), '30');
+      put('near', String(+v.near.toFixed(3)), '1');
+      if (v.atE) q.set('e', v.atE.toFixed(3));
+      if (v.atN) q.set('n', v.atN.toFixed(3));
+    }
+    if (v.low === 'echoes') { put('rec', String(v.receiver), '0'); put('gain', String(v.gain), '0'); }
     const words = q.toString().replaceAll('%2C', ',');
     return words ? `/?${words}` : '/';
   }

@@ -17,10 +17,10 @@ export interface Base { name: string; version: string; kind: 'pictures' | 'outli
 export interface Outcome { at: [number, number]; radius: number; reached: number; seabed: [number | null]; kind: 'object' | 'nothing' | 'natural'; material: string }
 
 export interface Survey {
-  name: string; crs: string; code: string; datum: string; proj: string; version: string;
+  name: string; crs: string; code: string; datum: string; proj: string; version: string; newest: string | null;
   extent: [number, number, number, number]; origin: [number, number]; resolutions: number[];
-  volume: { voxel: number; levels: number; firstBurial: number; firstDepth: number; depthLevels: number };
-  maps: Quantity[]; sections: Quantity[]; lines: Line[]; targets: Target[];
+  volume: { voxel: number; corner: [number, number]; counts: [number, number, number]; levels: number; firstBurial: number; firstDepth: number; depthLevels: number };
+  maps: Quantity[]; sections: Quantity[]; echoes: Quantity[]; lines: Line[]; targets: Target[];
   bases: Base[]; refused: string[]; magnetics: number; outcomes: Outcome[];
 }
 

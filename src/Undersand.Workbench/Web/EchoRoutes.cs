@@ -1,0 +1,55 @@
+using System.Text.Json;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
+using Undersand.Runs.Processing;
+using Undersand.Workbench.Pictures;
+using Undersand.Workbench.Results;
+
+using Answer = Microsoft.AspNetCore.Http.Results;
+
+namespace Undersand.Workbench.Web;
+
+/// <summary>Recorded echoes: what a line has, and its pictures.</summary>
+internal static class EchoRoutes
+{
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/echoes", AboutAsync);
+        app.MapGet("/echoes/{receiver:int}/{level:int}/{x:int}.png", async (int receiver, int level, int x, string line, int gain, EchoTiles echoes, Painters painters, HttpContext context) =>
+            Routes.Picture(await painters.PaintAsync(() => echoes.Picture(line, receiver, level, x, gain), context.RequestAborted), context));
+    }
+
+    // What a line has at a receiver; or one sentence, where its recordings are gone.
+    private static async Task<IResult> AboutAsync(string line, int receiver, EchoTiles echoes, RecordedSurvey recorded, OpenedResults results, Painters painters, HttpContext context)
+    {
+        if (results.Contents.Lines.All(l => l.Name != line))
+            return Answer.NotFound();
+        byte[]? about = await painters.PaintAsync(() => recorded.Folder is null ? Json(j => j.WriteString("why", recorded.Why)) : echoes.Line(line) is { } found && (uint)receiver < (uint)found.Receivers.Count ? Json(j => Write(j, found, receiver)) : null, context.RequestAborted);
+        return about is null ? Answer.NotFound() : Answer.Bytes(about, "application/json");
+    }
+
+    private static void Write(Utf8JsonWriter json, LineEchoes line, int receiver)
+    {
+        json.WriteNumber("pings", line.PingCount);
+        json.WriteNumber("rows", line.Rows);
+        json.WriteNumber("first", line.FirstTime);
+        json.WriteNumber("interval", line.Interval);
+        ViewJson.Numbers(json, "receivers", [.. line.Receivers.Select(r => (double)r)]);
+        (GridPoint Source, double Seabed)[] pings = [.. line.Pings(receiver)];
+        ViewJson.Numbers(json, "sources", [.. pings.SelectMany(p => new[] { p.Source.Easting, p.Source.Northing })]);
+        ViewJson.Numbers(json, "seabed", [.. pings.Select(p => p.Seabed)]);
+    }
+
+    private static byte[] Json(Action<Utf8JsonWriter> write)
+    {
+        using var memory = new MemoryStream();
+        using (var json = new Utf8JsonWriter(memory))
+        {
+            json.WriteStartObject();
+            write(json);
+            json.WriteEndObject();
+        }
+        return memory.ToArray();
+    }
+}

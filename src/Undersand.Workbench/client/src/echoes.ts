@@ -1,0 +1,192 @@
+import { decimals, drawWords, fit, inks, roundStep, type Inks } from './marks';
+import type { State } from './state';
+
+/** What the server says of a line's recordings at a receiver: see EchoRoutes on its side. Times in seconds from the start of transmission. */
+interface Echoes { why?: string; pings: number; rows: number; first: number; interval: number; receivers: number[]; sources: number[]; seabed: (number | null)[] }
+
+const columns = 256, mostLevel = 8, left = 52, foot = 30, head = 10, right = 8;
+
+/** A recorded line's echoes as they came in: pings along, time downwards, and the seabed as it was tracked. The part of the line in view is the section's. */
+export class EchoView {
+  private readonly over = document.createElement('canvas');
+  private readonly readout = document.getElementById('echo-readout')!;
+  private readonly tiles = new Map<string, HTMLImageElement>();
+  private ink: Inks = inks();
+  private about: Echoes | null = null;
+  private along: number[] = [];
+  private words = 'Fetching the echoes…';
+  private asked = 0;
+  private wanted = false;
+
+  constructor(private readonly state: State, private readonly canvas: HTMLCanvasElement) {
+    this.over.className = 'over';
+    canvas.after(this.over);
+    new ResizeObserver(() => this.redraw()).observe(canvas);
+    document.addEventListener('us-theme', () => { this.ink = inks(); this.redraw(); });
+    state.on(changed => { if (state.view.low !== 'echoes') return; if (changed.has('line') || changed.has('receiver') || changed.has('low')) void this.fetch(); this.redraw(); });
+    state.onCursor(() => this.redraw());
+    const receiver = document.getElementById('echo-receiver') as HTMLSelectElement;
+    receiver.addEventListener('change', () => state.set({ receiver: Number(receiver.value) }));
+    this.listen();
+    void this.fetch();
+  }
+
+  private async fetch(): Promise<void> {
+    const { view, survey } = this.state, turn = ++this.asked;
+    this.about = null;
+    this.canvas.dataset['drawn'] = '';
+    if (!view.line) { this.words = 'Echoes belong to recorded lines: choose one.'; this.redraw(); return; }
+    this.words = 'Fetching the echoes…';
+    try {
+      const answer = await fetch(`/echoes?line=${encodeURIComponent(view.line)}&receiver=${view.receiver}&v=${encodeURIComponent(survey.version)}`);
+      if (answer.status === 404 && view.receiver > 0 && turn === this.asked) { this.state.set({ receiver: 0 }); return; }
+      if (!answer.ok) throw new Error(`the server answered ${answer.status}`);
+      const about = await answer.json() as Echoes;
+      if (turn !== this.asked) return;
+      this.words = about.why ?? '';
+      if (!about.why) {
+        const way = this.state.way!;
+        this.about = about;
+        this.along = about.seabed.map((_, i) => way.nearest(about.sources[2 * i]!, about.sources[2 * i + 1]!).along);
+        const receiver = document.getElementById('echo-receiver') as HTMLSelectElement;
+        receiver.replaceChildren(...about.receivers.map((number, i) => new Option(String(number), String(i))));
+        receiver.value = String(view.receiver);
+      }
+    } catch (fault) {
+      if (turn !== this.asked) return;
+      this.words = `The echoes could not be fetched (${fault instanceof Error ? fault.message : String(fault)}). Choose the line again once the program runs.`;
+    }
+    this.canvas.dataset['drawn'] = this.words ? 'words' : 'echoes';
+    this.redraw();
+  }
+
+  private redraw(): void {
+    if (this.wanted) return;
+    this.wanted = true;
+    requestAnimationFrame(() => { this.wanted = false; if (this.state.view.low === 'echoes') this.draw(); });
+  }
+
+  // The pings in view, and where they and their times lie on the canvas.
+  private frame() {
+    const box = this.canvas.getBoundingClientRect(), about = this.about!, { from, to } = this.state.view;
+    let a = 0, b = about.pings;
+    if (to > from) {
+      const seen = this.along.map((s, i) => ({ s, i })).filter(({ s }) => s >= from && s <= to).map(({ i }) => i);
+      if (seen.length > 1) [a, b] = [Math.min(...seen), Math.max(...seen) + 1];
+    }
+    const width = Math.max(box.width - left - right, 10), height = Math.max(box.height - foot - head, 10), across = width / (b - a), down = height / about.rows;
+    return { box, width, height, a, b, across, down, x: (ping: number) => left + (ping - a) * across, y: (time: number) => head + (time - about.first) / about.interval * down };
+  }
+
+  private draw(): void {
+    const box = this.canvas.getBoundingClientRect(), c = fit(this.canvas, box.width, box.height), o = fit(this.over, box.width, box.height), { view, survey } = this.state, about = this.about;
+    if (!about) { this.readout.textContent = this.words; drawWords(o, this.words.length > 60 ? 'No echoes: see the line beneath.' : this.words, box.width / 2, box.height / 2, this.ink, false, 'center'); return; }
+    const f = this.frame();
+    c.save();
+    c.beginPath();
+    c.rect(left, head, f.width, f.height);
+    c.clip();
+    c.imageSmoothingEnabled = false;
+    const level = Math.min(mostLevel, Math.max(0, Math.floor(Math.log2(1 / f.across) + 0.3))), wide = columns * 2 ** level;
+    for (let i = Math.floor(f.a / wide); i * wide < f.b; i++) {
+      const image = this.tile(`/echoes/${view.receiver}/${level}/${i}.png?line=${encodeURIComponent(view.line)}&gain=${view.gain}&v=${encodeURIComponent(survey.version)}`);
+      if (image.complete && image.naturalWidth) c.drawImage(image, f.x(i * wide), head, wide * f.across, f.height);
+    }
+    c.restore();
+    this.axes(o, f, about);
+    const found = about.seabed.filter(t => t !== null).length;
+    this.readout.textContent = `Receiver ${about.receivers[view.receiver]} of ${view.line}, ${about.pings} pings · time downwards from the start of transmission · 0 dB: exceeded by one sample in a thousand of the line; gain ${view.gain} dB · dashed: the seabed as tracked${found < about.pings ? `, not found under ${about.pings - found}` : ''} · blank: no recording`;
+  }
+
+  private axes(o: CanvasRenderingContext2D, f: ReturnType<EchoView['frame']>, about: Echoes): void {
+    const ink = this.ink, pings = Math.max(1, roundStep(f.b - f.a, f.width / 90)), ms = about.interval * 1000, down = roundStep(about.rows * ms, f.height / 32);
+    o.strokeStyle = ink.soft;
+    o.lineWidth = 1;
+    o.strokeRect(left - 0.5, head - 0.5, f.width + 1, f.height + 1);
+    for (let p = Math.ceil(f.a / pings) * pings; p <= f.b; p += pings) {
+      const x = Math.round(f.x(p)) + 0.5;
+      o.beginPath(); o.moveTo(x, head + f.height); o.lineTo(x, head + f.height + 5); o.stroke();
+      if (x < left + f.width - 40) drawWords(o, String(p), x, head + f.height + 14, ink, false, 'center');
+    }
+    drawWords(o, 'pings', left + f.width, head + f.height + 14, ink, false, 'right');
+    for (let t = Math.ceil(about.first * 1000 / down) * down; f.y(t / 1000) <= head + f.height; t += down) {
+      const y = Math.round(f.y(t / 1000)) + 0.5;
+      o.beginPath(); o.moveTo(left - 5, y); o.lineTo(left, y); o.stroke();
+      drawWords(o, t.toFixed(decimals(down)), left - 9, y, ink, false, 'right');
+    }
+    o.save();
+    o.translate(9, head + f.height / 2);
+    o.rotate(-Math.PI / 2);
+    drawWords(o, 'time, ms ↓', 0, 0, ink, false, 'center');
+    o.restore();
+    o.save();
+    o.beginPath();
+    o.rect(left, head, f.width, f.height);
+    o.clip();
+    for (const [colour, width] of [[ink.paper, 4], [ink.track, 1.5]] as const) {
+      o.beginPath();
+      about.seabed.forEach((t, i) => { if (t === null) return; const x = f.x(i + 0.5), y = f.y(t); if (i && about.seabed[i - 1] !== null) o.lineTo(x, y); else o.moveTo(x, y); });
+      o.setLineDash([8, 5]);
+      o.strokeStyle = colour;
+      o.lineWidth = width * ink.bold;
+      o.stroke();
+      o.setLineDash([]);
+    }
+    const ping = this.nearest();
+    if (ping >= 0) { const x = f.x(ping + 0.5); o.beginPath(); o.moveTo(x, head); o.lineTo(x, head + f.height); o.strokeStyle = ink.cursor; o.lineWidth = 1.5 * ink.bold; o.stroke(); }
+    o.restore();
+  }
+
+  // The ping nearest to the shared cursor.
+  private nearest(): number {
+    const { cursor } = this.state, sources = this.about!.sources;
+    let best = -1, distance = Infinity;
+    for (let i = 0; cursor && i < this.along.length; i++) {
+      const d = Math.hypot(sources[2 * i]! - cursor.e, sources[2 * i + 1]! - cursor.n);
+      if (d < distance) [best, distance] = [i, d];
+    }
+    return best;
+  }
+
+  private tile(url: string): HTMLImageElement {
+    let image = this.tiles.get(url);
+    if (!image) {
+      image = new Image();
+      image.onload = () => this.redraw();
+      image.src = url;
+      this.tiles.set(url, image);
+      if (this.tiles.size > 120) this.tiles.delete(this.tiles.keys().next().value!);
+    }
+    return image;
+  }
+
+  private look(a: number, b: number): void {
+    const last = this.along.length - 1, length = this.state.way?.length ?? 1, at = (p: number) => this.along[Math.min(Math.max(Math.round(p), 0), last)]!;
+    const [from, to] = [Math.min(at(a), at(b)), Math.max(at(a), at(b))];
+    this.state.set(b - a >= last ? { from: 0, to: 0 } : { from, to: Math.min(Math.max(to, from + 0.5), length) });
+  }
+
+  private zoom(by: number, about?: number): void { const { a, b } = this.frame(), p = about ?? (a + b) / 2; this.look(p - (p - a) / by, p + (b - 1 - p) / by); }
+
+  private listen(): void {
+    const el = this.canvas, ping = (e: MouseEvent) => { const f = this.frame(); return Math.floor(f.a + (e.clientX - f.box.left - left) / f.across); };
+    el.addEventListener('pointermove', e => {
+      if (!this.about) return;
+      const i = ping(e);
+      if (i >= 0 && i < this.about.pings) this.state.point({ e: this.about.sources[2 * i]!, n: this.about.sources[2 * i + 1]! });
+    });
+    el.addEventListener('pointerleave', () => this.state.point(null));
+    el.addEventListener('wheel', e => { e.preventDefault(); if (this.about) this.zoom(Math.exp(-e.deltaY / 400), ping(e)); }, { passive: false });
+    el.addEventListener('keydown', e => {
+      if (!this.about) return;
+      const { a, b } = this.frame(), step = Math.max(1, (b - a) * 0.1);
+      if (e.key === 'ArrowLeft') this.look(Math.max(0, a - step), Math.max(0, a - step) + b - a - 1);
+      else if (e.key === 'ArrowRight') this.look(Math.min(a + step, this.about.pings - (b - a)), Math.min(a + step, this.about.pings - (b - a)) + b - a - 1);
+      else if (e.key === '+' || e.key === '=') this.zoom(1.5);
+      else if (e.key === '-') this.zoom(1 / 1.5);
+      else return;
+      e.preventDefault();
+      e.stopPropagation();
+    });
+  }
+}
