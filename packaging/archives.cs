@@ -15,6 +15,7 @@ string root = Path.GetFullPath(Path.Combine(Here(), "..")), made = Path.Combine(
 Directory.CreateDirectory(made);
 if (args.Except(all).FirstOrDefault() is { } unknown)
     return Fail($"“{unknown}” is none of {string.Join(", ", all)}.");
+string? licences = null;
 foreach (string machine in args.Length > 0 ? args : all)
 {
     string stage = Path.Combine(made, machine);
@@ -35,7 +36,7 @@ foreach (string machine in args.Length > 0 ? args : all)
     File.Move(Path.Combine(stage, windows ? "Undersand.App.exe" : "Undersand.App"), Path.Combine(stage, program));
     foreach (string text in (string[])["README.md", "LICENSE", "CHANGELOG.md"])
         File.Copy(Path.Combine(root, text), Path.Combine(stage, text));
-    File.WriteAllText(Path.Combine(stage, "LICENCES-OF-PARTS.txt"), Licences());
+    File.WriteAllText(Path.Combine(stage, "LICENCES-OF-PARTS.txt"), licences ??= Licences());
     string name = $"undersand-{version}-{machine}", archive = Path.Combine(made, name + (windows ? ".zip" : ".tar.gz"));
     Pack(stage, name, program, archive);
     Directory.Delete(stage, recursive: true);

@@ -14,19 +14,17 @@ public sealed class JudgedReport
     private readonly ReportDocument _document;
     private readonly PositionSearch? _withheld;
 
-    private JudgedReport(string results, SurveyContents contents, JudgedSurvey judged, bool isPublic)
+    private JudgedReport(string results, SurveyContents contents, ProjectedCrs crs, JudgedSurvey judged, bool isPublic)
     {
-        if (!ProjectedCrs.TryFromEpsg(contents.Epsg, out ProjectedCrs? crs))
-            throw new SurveyException(results, null, $"EPSG:{contents.Epsg} is not known", $"use one of {ProjectedCrs.Known}");
         var photographs = new PhotographFolder(results);
         _result = ResultsReader.Read(results, contents);
         if (!isPublic)
         {
-            _document = JudgedContents.Compose(_result, judged, photographs.Read);
+            _document = JudgedContents.Compose(_result, judged, file => photographs.Read(file) is { } bytes ? PictureOf(bytes) : null);
             return;
         }
         _withheld = new PositionSearch(Places(_result, judged), crs.ToGeo);
-        _document = PublicPages.Compose(_result, judged, file => photographs.Read(file) is { } bytes ? Bare(bytes) : null);
+        _document = PublicPages.Compose(_result, judged, file => photographs.Read(file) is { } bytes ? PictureOf(Bare(bytes)) : null);
     }
 
     /// <summary>Reads what the report is made of.</summary>
@@ -37,9 +35,8 @@ public sealed class JudgedReport
     public static JudgedReport Of(string results, bool isPublic, JudgedSurvey? judged = null)
     {
         SurveyContents contents = SurveyGeoPackageReader.Read(Path.Combine(results, "survey.gpkg"));
-        if (judged is null && ProjectedCrs.TryFromEpsg(contents.Epsg, out ProjectedCrs? crs))
-            judged = JudgementsGeoPackage.Open(Path.Combine(results, "judgements.gpkg"), crs).Judged;
-        return new JudgedReport(results, contents, judged ?? new JudgedSurvey([]), isPublic);
+        ProjectedCrs crs = ProjectedCrs.FromEpsg(contents.Epsg, Path.Combine(results, "survey.gpkg"));
+        return new JudgedReport(results, contents, crs, judged ?? JudgementsGeoPackage.Open(Path.Combine(results, "judgements.gpkg"), crs).Judged, isPublic);
     }
 
     /// <summary>Writes it as one self-contained page.</summary>
@@ -79,6 +76,10 @@ public sealed class JudgedReport
 
     // Fonts and pictures are letters by chance; pictures were freed of their origin before.
     private static string WithoutPictures(string page) => System.Text.RegularExpressions.Regex.Replace(page, @"base64,[A-Za-z0-9+/=]+", "");
+
+    // Null where its size can't be read.
+    private static Picture? PictureOf(byte[]? bytes) =>
+        bytes is not null && PictureFile.Kind(bytes) is { } kind && PictureFile.Size(bytes) is var (width, height) ? new Picture(bytes, kind.MediaType, width, height) : null;
 
     private static byte[]? Bare(byte[] picture)
     {

@@ -1,3 +1,5 @@
+using Undersand.Storage.Surveys;
+
 namespace Undersand.Runs;
 
 /// <summary>Finds the results a person means by a folder, or says in a sentence what the folder is instead.</summary>
@@ -8,16 +10,16 @@ public static class ResultsPlace
     public static string Find(string named)
     {
         string folder = Path.GetFullPath(named);
-        if (File.Exists(Path.Combine(folder, "run.json")))
+        if (File.Exists(Path.Combine(folder, ResultsFiles.Record)))
             return folder;
         string below = Path.Combine(folder, "results");
-        if (File.Exists(Path.Combine(below, "run.json")))
+        if (File.Exists(Path.Combine(below, ResultsFiles.Record)))
             return below;
         if (File.Exists(folder))
             throw new SurveyException(named, null, "this is a file, and results lie in a folder", "name the folder that holds run.json");
         if (!Directory.Exists(folder))
             throw new SurveyException(named, null, "there is no such folder", "name the folder that undersand process or undersand demo wrote its results to");
-        if (File.Exists(Path.Combine(folder, "survey.json")) || Directory.EnumerateFiles(folder, "*.sgy").Any())
+        if (SurveyFolder.IsOne(folder))
             throw new SurveyException(named, null, "this is a survey, not results", $"process it first with “undersand process {named} --out results”, then open results");
         throw new SurveyException(named, null, "this is no results folder (it has no run.json)", "name the folder that undersand process or undersand demo wrote its results to");
     }

@@ -8,10 +8,8 @@ internal static class ResultsReader
 {
     public static SurveyResult Read(string results, SurveyContents contents)
     {
-        string At(string name) => Path.Combine(results, name);
-        RunRecord record = RunRecord.TryRead(At("run.json")) is { Finished: true, NewestPing: not null } finished ? finished
-            : throw new SurveyException(results, null, "these results are not finished", "give the same undersand process command again, it takes up where it stopped");
-        IReadOnlyDictionary<string, double> facts = SurveyGeoPackageReader.Facts(At("survey.gpkg"));
+        RunRecord record = RunRecord.OfFinished(results);
+        IReadOnlyDictionary<string, double> facts = SurveyGeoPackageReader.Facts(Path.Combine(results, "survey.gpkg"));
         double Fact(string name) => facts.GetValueOrDefault(name, double.NaN);
         Raster seabed = Map("seabed"), probability = Map("probability");
         return new SurveyResult
@@ -27,7 +25,7 @@ internal static class ResultsReader
             },
             Lines = contents.Lines,
             Grid = new VoxelGrid(probability.OriginEasting, probability.OriginNorthing, probability.Spacing, probability.CountX, probability.CountY, 1, 0),
-            Targets = [.. contents.Targets.Select(t => t with { Position = t.Position with { Depth = seabed.At(t.Position.Easting, t.Position.Northing) + t.BurialDepth.Value } })],
+            Targets = contents.TargetsOn(seabed.At),
             Views = [],
             Seabed = seabed,
             GreatestProbability = probability,

@@ -43,6 +43,13 @@ public sealed record RunRecord
     /// <param name="path">Usually <see cref="ResultsFolder.Record"/>.</param>
     public void Write(string path) => WholeFile.WriteBytes(path, RunRecordJson.ToBytes(this));
 
+    /// <summary>The record of a folder's finished results.</summary>
+    /// <param name="results">The folder.</param>
+    /// <param name="named">The folder in the words of whoever asked; null for the same.</param>
+    /// <exception cref="SurveyException">There are none.</exception>
+    public static RunRecord OfFinished(string results, string? named = null) => TryRead(Path.Combine(results, ResultsFiles.Record)) is { Finished: true } finished ? finished
+        : throw new SurveyException(named ?? results, null, "these results are not finished", "give the same undersand process command again, it takes up where it stopped");
+
     /// <summary>Reads it back; null where there is none or it can't be understood.</summary>
     public static RunRecord? TryRead(string path)
     {

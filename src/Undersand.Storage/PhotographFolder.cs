@@ -16,14 +16,21 @@ public sealed class PhotographFolder(string results)
     /// <exception cref="SurveyException">It is no picture, too large, or the place can't be written to.</exception>
     public string Add(string named, ReadOnlyMemory<byte> bytes)
     {
-        if (bytes.Length > MostBytes)
-            throw new SurveyException(named, null, $"the picture is larger than {MostBytes >> 20} MB", "make it smaller first");
+        RequireSize(named, bytes.Length);
         if (PictureFile.Kind(bytes.Span) is not { } kind)
             throw new SurveyException(named, null, "this is no JPEG, PNG or WebP picture, whatever its name says", "choose another, or save it as one of these");
         string file = Convert.ToHexStringLower(SHA256.HashData(bytes.Span)) + kind.Ending, path = PathOf(file);
         if (!File.Exists(path))
             WholeFile.WriteBytes(path, bytes);
         return file;
+    }
+
+    /// <summary>Refuses a picture that is too large before its bytes are there.</summary>
+    /// <exception cref="SurveyException">It is.</exception>
+    public static void RequireSize(string named, long bytes)
+    {
+        if (bytes > MostBytes)
+            throw new SurveyException(named, null, $"the picture is larger than {MostBytes >> 20} MB", "make it smaller first");
     }
 
     /// <summary>The path of a picture by its file name.</summary>

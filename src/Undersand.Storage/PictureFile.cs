@@ -20,6 +20,39 @@ public static class PictureFile
         return null;
     }
 
+    /// <summary>Its size in pixels; null where it can't be read.</summary>
+    public static (int Width, int Height)? Size(ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            (int Width, int Height) size = Kind(bytes)?.Ending switch { ".jpg" => JpegSize(bytes), ".png" => (BinaryPrimitives.ReadInt32BigEndian(bytes[16..]), BinaryPrimitives.ReadInt32BigEndian(bytes[20..])), ".webp" => WebPSize(bytes), _ => default };
+            return size is { Width: > 0, Height: > 0 } ? size : null;
+        }
+        catch (Exception e) when (e is IndexOutOfRangeException or ArgumentOutOfRangeException)
+        {
+            return null;
+        }
+    }
+
+    // The frame header (T.81, B.2.2).
+    private static (int Width, int Height) JpegSize(ReadOnlySpan<byte> bytes)
+    {
+        for (int at = 2; ; at += 2 + BinaryPrimitives.ReadUInt16BigEndian(bytes[(at + 2)..]))
+            if (bytes[at + 1] is >= 0xc0 and <= 0xcf and not 0xc4 and not 0xc8 and not 0xcc)
+                return (BinaryPrimitives.ReadUInt16BigEndian(bytes[(at + 7)..]), BinaryPrimitives.ReadUInt16BigEndian(bytes[(at + 5)..]));
+    }
+
+    // RFC 9649, clauses 2.5 to 2.7.
+    private static (int Width, int Height) WebPSize(ReadOnlySpan<byte> bytes)
+    {
+        if (bytes[12..16].SequenceEqual("VP8X"u8))
+            return (1 + bytes[24] + (bytes[25] << 8) + (bytes[26] << 16), 1 + bytes[27] + (bytes[28] << 8) + (bytes[29] << 16));
+        if (!bytes[12..16].SequenceEqual("VP8L"u8))
+            return (BinaryPrimitives.ReadUInt16LittleEndian(bytes[26..]) & 0x3fff, BinaryPrimitives.ReadUInt16LittleEndian(bytes[28..]) & 0x3fff);
+        int packed = BinaryPrimitives.ReadInt32LittleEndian(bytes[21..]);
+        return (1 + (packed & 0x3fff), 1 + (packed >> 14 & 0x3fff));
+    }
+
     /// <summary>The picture alone: when, where and with what it was taken, thumbnails, comments and whatever follows its end are left out.</summary>
     /// <exception cref="InvalidDataException">It is none of the three kinds, or damaged.</exception>
     public static byte[] WithoutOrigin(ReadOnlySpan<byte> bytes)

@@ -41,8 +41,6 @@ public static class WorkbenchServer
         builder.Services.AddSingleton(p => new Pictures.BaseMaps(options.Bases, p.GetRequiredService<ResultsShelf>().Shown.Results.Crs.Epsg));
         builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
         builder.Services.AddSingleton(new Visitors(network)).AddScoped<Microsoft.AspNetCore.Components.Server.Circuits.CircuitHandler, VisitorCircuit>();
-        if (network is not null)
-            builder.Services.AddSingleton(network);
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.Cookie.SecurePolicy, a.SuppressXFrameOptionsHeader) = ("undersand.form", SameSiteMode.Strict, CookieSecurePolicy.SameAsRequest, true));
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();

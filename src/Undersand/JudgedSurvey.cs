@@ -61,6 +61,13 @@ public sealed class JudgedSurvey
     public IEnumerable<T> Of<T>(string targetId)
         where T : Saying => All<T>().Where(s => s.TargetId == targetId);
 
+    /// <summary>What was said openly about targets that are not among these any more, oldest first.</summary>
+    public IEnumerable<Saying> Gone(IReadOnlyList<Target> targets)
+    {
+        HashSet<string> listed = [.. targets.Select(t => t.Id)];
+        return _holding.Where(s => s.TargetId.Length > 0 && s is not Succession and not Judgement { Opinion: Opinion.Second } && !listed.Contains(s.TargetId));
+    }
+
     /// <summary>The targets that are one thing with this one, itself among them; this one alone where it was not merged.</summary>
     public IReadOnlyList<string> Group(string targetId)
     {

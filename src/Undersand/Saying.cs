@@ -61,7 +61,12 @@ public sealed record HandOutline(string TargetId, GridPoint Place, IReadOnlyList
     public override string Slot => "outline";
 
     /// <summary>Square metres.</summary>
-    public double Area => Math.Abs(Corners.Index().Sum(c => c.Item.Easting * Corners[(c.Index + 1) % Corners.Count].Northing - Corners[(c.Index + 1) % Corners.Count].Easting * c.Item.Northing)) / 2;
+    public double Area => Math.Abs(SignedArea);
+
+    /// <summary>Which way it was drawn, seen from above.</summary>
+    public bool IsAnticlockwise => SignedArea > 0;
+
+    private double SignedArea => Corners.Index().Sum(c => c.Item.Easting * Corners[(c.Index + 1) % Corners.Count].Northing - Corners[(c.Index + 1) % Corners.Count].Easting * c.Item.Northing) / 2;
 }
 
 /// <summary>A target's measures as a person took them, metres; null where not taken.</summary>

@@ -46,8 +46,7 @@ internal sealed class SurveyRun
         NoteFarRows("outcomes.csv", folder.Outcomes.Select(o => (o.Easting, o.Northing)), imager.Grid);
         Record(survey, inputs, null, finished: false).Write(_results.Record);
 
-        if (!ProjectedCrs.TryFromEpsg(survey.Epsg, out var crs))
-            throw new SurveyException("survey.json", "crs", $"EPSG:{survey.Epsg} is not known", $"give one of {ProjectedCrs.Known}");
+        var crs = ProjectedCrs.Of(survey);
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
         var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), _progress, _cancellation);
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
@@ -111,7 +110,7 @@ internal sealed class SurveyRun
 
     private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager, IReadOnlyList<SeabedStretch> byHand)
     {
-        // A line's recording, and what was laid on it by hand: only the tiles near it are made again when that changes.
+        // A line's recording, and what was laid on it by hand. Of the seabed, which all lines share, counts what lies under the tile.
         var hashes = inputs.ToDictionary(i => i.File, i => string.Join('\n', byHand.Where(s => s.Line == i.File).Select(s => s.ToString()).Prepend(i.Sha256)));
         string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => i.ShapesVoxels && !i.IsRecording).Select(i => i.Sha256)]);
         return tile => TileFingerprint.Of(common, imager.LinesNear(tile).Select(i => hashes[scans[i].Reader.Line.Name]), imager.SurfaceUnder(tile));

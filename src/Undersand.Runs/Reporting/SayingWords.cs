@@ -31,5 +31,19 @@ internal static class SayingWords
         return Joined(m.Length is null && m.Width is null && m.Thickness is null ? null : size + " m", m.Burial is double b ? $"burial {Numbers.Given(b)} m" : null, m.Source.Length > 0 ? m.Source : null);
     }
 
+    /// <summary>How people grouped a target: which others are one thing with it, and into how many it was split.</summary>
+    /// <param name="judged">What people said.</param>
+    /// <param name="id">The target.</param>
+    /// <param name="number">What another target is called; null where it is not to be named.</param>
+    /// <param name="withPlaces">Whether to say where the parts lie.</param>
+    public static IEnumerable<string> Grouping(JudgedSurvey judged, string id, Func<string, string?> number, bool withPlaces = false)
+    {
+        string[] others = [.. judged.Group(id).Where(o => o != id).Select(number).OfType<string>()];
+        if (others.Length > 0)
+            yield return "one with " + string.Join(", ", others);
+        foreach (Partition p in judged.Of<Partition>(id))
+            yield return $"{p.Parts.Count} things" + (withPlaces ? ", at " + string.Join(" and ", p.Parts.Select(x => $"{Numbers.Fixed(x.Easting, 2)}, {Numbers.Fixed(x.Northing, 2)}")) : "");
+    }
+
     private static string Joined(params string?[] words) => words.Any(w => w is not null) ? string.Join(", ", words.Where(w => w is not null)) : "nothing said";
 }

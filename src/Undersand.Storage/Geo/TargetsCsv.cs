@@ -16,7 +16,7 @@ public static class TargetsCsv
     /// <exception cref="SurveyException">The place can't be written to.</exception>
     public static void Write(string path, SurveyResult result)
     {
-        ProjectedCrs crs = SurveyFrame.Of(result.Survey);
+        ProjectedCrs crs = ProjectedCrs.Of(result.Survey);
         var text = new StringBuilder();
         text.AppendJoin(',', TargetField.All.Select(f => f.Name)).Append(",longitude_deg,latitude_deg\r\n");
         foreach (Target target in TargetField.Ordered(result.Targets))

@@ -19,7 +19,7 @@ public static class TargetsGeoJson
     /// <exception cref="SurveyException">The place can't be written to.</exception>
     public static void Write(string path, SurveyResult result)
     {
-        ProjectedCrs crs = SurveyFrame.Of(result.Survey);
+        ProjectedCrs crs = ProjectedCrs.Of(result.Survey);
         WholeFile.Write(path, file =>
         {
             using var json = new Utf8JsonWriter(file, Options);

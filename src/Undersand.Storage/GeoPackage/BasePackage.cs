@@ -29,8 +29,8 @@ public sealed class BasePackage
             using SqliteConnection file = GeoPackageSql.Connect(path, SqliteOpenMode.ReadOnly);
             var tiles = new List<TileTable>();
             var features = new List<FeatureTable>();
-            foreach (var (table, kind, organization, code) in Rows(file,
-                "SELECT c.table_name, c.data_type, s.organization, s.organization_coordsys_id FROM gpkg_contents c LEFT JOIN gpkg_spatial_ref_sys s ON s.srs_id = c.srs_id WHERE c.data_type IN ('tiles', 'features') ORDER BY c.table_name", [],
+            foreach (var (table, kind, organization, code) in GeoPackageSql.Rows(file,
+                "SELECT c.table_name, c.data_type, s.organization, s.organization_coordsys_id FROM gpkg_contents c LEFT JOIN gpkg_spatial_ref_sys s ON s.srs_id = c.srs_id WHERE c.data_type IN ('tiles', 'features') ORDER BY c.table_name",
                 r => (r.GetString(0), r.GetString(1), r[2] as string ?? "", r[3] as long? ?? 0)))
             {
                 if (code != epsg || !organization.Equals("EPSG", StringComparison.OrdinalIgnoreCase))
@@ -62,8 +62,8 @@ public sealed class BasePackage
         using SqliteConnection file = GeoPackageSql.Connect(_path, SqliteOpenMode.ReadOnly);
         try
         {
-            byte[]? bytes = Rows(file, $"SELECT CASE WHEN length(tile_data) <= {MostTileBytes} THEN tile_data END FROM {Quoted(table.Name)} WHERE zoom_level = $p0 AND tile_column = $p1 AND tile_row = $p2", [table.Levels[level].Zoom, x, y], r => r[0] as byte[]).FirstOrDefault();
-            return bytes is not null && TypeOf(bytes) is { } type ? (bytes, type) : null;
+            byte[]? bytes = GeoPackageSql.Rows(file, $"SELECT CASE WHEN length(tile_data) <= {MostTileBytes} THEN tile_data END FROM {Quoted(table.Name)} WHERE zoom_level = $p0 AND tile_column = $p1 AND tile_row = $p2", r => r[0] as byte[], table.Levels[level].Zoom, x, y).FirstOrDefault();
+            return bytes is not null && PictureFile.Kind(bytes) is { } kind ? (bytes, kind.MediaType) : null;
         }
         catch (SqliteException)
         {
@@ -73,10 +73,10 @@ public sealed class BasePackage
 
     private static TileTable ReadTileTable(SqliteConnection file, string path, string table)
     {
-        (double West, double North) = Rows(file, "SELECT min_x, max_y FROM gpkg_tile_matrix_set WHERE table_name = $p0", [table], r => (r.GetDouble(0), r.GetDouble(1))).FirstOrDefault((double.NaN, double.NaN));
+        (double West, double North) = GeoPackageSql.Rows(file, "SELECT min_x, max_y FROM gpkg_tile_matrix_set WHERE table_name = $p0", r => (r.GetDouble(0), r.GetDouble(1)), table).FirstOrDefault((double.NaN, double.NaN));
         // Levels without a tile, which the standard allows, would be holes from afar.
-        TileLevel[] levels = [.. Rows(file, $"SELECT zoom_level, matrix_width, matrix_height, tile_width, tile_height, pixel_x_size, pixel_y_size FROM gpkg_tile_matrix m WHERE table_name = $p0 AND EXISTS (SELECT 1 FROM {Quoted(table)} t WHERE t.zoom_level = m.zoom_level) ORDER BY pixel_x_size DESC", [table],
-            r => new TileLevel(r.GetInt32(0), r.GetInt32(1), r.GetInt32(2), r.GetInt32(3), r.GetInt32(4), r.GetDouble(5), r.GetDouble(6)))];
+        TileLevel[] levels = [.. GeoPackageSql.Rows(file, $"SELECT zoom_level, matrix_width, matrix_height, tile_width, tile_height, pixel_x_size, pixel_y_size FROM gpkg_tile_matrix m WHERE table_name = $p0 AND EXISTS (SELECT 1 FROM {Quoted(table)} t WHERE t.zoom_level = m.zoom_level) ORDER BY pixel_x_size DESC",
+            r => new TileLevel(r.GetInt32(0), r.GetInt32(1), r.GetInt32(2), r.GetInt32(3), r.GetInt32(4), r.GetDouble(5), r.GetDouble(6)), table)];
         if (!double.IsFinite(West + North) || levels.Length is 0 or > MostLevels || levels.Any(l => l.Columns < 1 || l.Rows < 1 || l.TileWidth is < 1 or > 4096 || l.TileHeight is < 1 or > 4096 || !(l.PixelWidth > 1e-4 && l.PixelHeight > 1e-4 && l.PixelWidth < 1e6)))
             throw new InvalidDataException($"the tile matrix of “{table}” is damaged");
         if (levels.Any(l => Math.Abs(l.PixelWidth / l.PixelHeight - 1) > 1e-3))
@@ -86,7 +86,7 @@ public sealed class BasePackage
 
     private static FeatureTable ReadFeatures(SqliteConnection file, string path, string table)
     {
-        string column = Rows(file, "SELECT column_name FROM gpkg_geometry_columns WHERE table_name = $p0", [table], r => r.GetString(0)).FirstOrDefault() ?? throw new InvalidDataException($"“{table}” has no geometry");
+        string column = GeoPackageSql.Rows(file, "SELECT column_name FROM gpkg_geometry_columns WHERE table_name = $p0", r => r.GetString(0), table).FirstOrDefault() ?? throw new InvalidDataException($"“{table}” has no geometry");
         var shapes = new List<Shape>();
         int points = 0;
         using SqliteCommand command = file.CreateCommand();
@@ -108,24 +108,7 @@ public sealed class BasePackage
         return new SurveyException(path, table, $"it is in {found}, and the survey is in EPSG:{epsg}", kind == "tiles" ? $"warp it with “gdalwarp -t_srs EPSG:{epsg} {name} base.tif”" : $"convert it with “ogr2ogr -t_srs EPSG:{epsg} base.gpkg {name}”");
     }
 
-    private static string? TypeOf(ReadOnlySpan<byte> bytes) =>
-        bytes is [0x89, (byte)'P', (byte)'N', (byte)'G', ..] ? "image/png" : bytes is [0xff, 0xd8, 0xff, ..] ? "image/jpeg"
-        : bytes is [(byte)'R', (byte)'I', (byte)'F', (byte)'F', _, _, _, _, (byte)'W', (byte)'E', (byte)'B', (byte)'P', ..] ? "image/webp" : null;
-
     private static string Quoted(string name) => $"\"{name.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
-
-    private static List<T> Rows<T>(SqliteConnection file, string sql, object[] values, Func<SqliteDataReader, T> read)
-    {
-        using SqliteCommand command = file.CreateCommand();
-        command.CommandText = sql;
-        for (int i = 0; i < values.Length; i++)
-            command.Parameters.AddWithValue("$p" + i, values[i]);
-        using SqliteDataReader reader = command.ExecuteReader();
-        var rows = new List<T>();
-        while (reader.Read())
-            rows.Add(read(reader));
-        return rows;
-    }
 }
 
 /// <summary>A layer of tiles.</summary>

@@ -23,6 +23,9 @@ internal sealed class GeometryBlob
 
     public byte[] ToArray() => _bytes.WrittenSpan.ToArray();
 
+    /// <summary>A place of the survey, to the millimetre.</summary>
+    public static GeometryBlob Point(int srsId, GridPoint place) => Point(srsId, Math.Round(place.Easting, 3), Math.Round(place.Northing, 3));
+
     public static GeometryBlob Point(int srsId, double x, double y)
     {
         var blob = new GeometryBlob(srsId, Envelope.Of([(x, y)]), isPoint: true);

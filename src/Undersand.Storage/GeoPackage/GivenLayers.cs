@@ -25,9 +25,9 @@ internal static class GivenLayers
     public static void AddTo(GeoPackageFile file, SurveyResult result)
     {
         if (result.Magnetics.Count > 0)
-            file.AddFeatures(Magnetics, "POINT", result.Magnetics, m => GeometryBlob.Point(file.SrsId, Math.Round(m.Reading.Position.Easting, 3), Math.Round(m.Reading.Position.Northing, 3)), Values);
+            file.AddFeatures(Magnetics, "POINT", result.Magnetics, m => GeometryBlob.Point(file.SrsId, m.Reading.Position), Values);
         if (result.Outcomes.Count > 0)
-            file.AddFeatures(Outcomes, "POINT", result.Outcomes, o => GeometryBlob.Point(file.SrsId, Math.Round(o.Easting, 3), Math.Round(o.Northing, 3)),
+            file.AddFeatures(Outcomes, "POINT", result.Outcomes, o => GeometryBlob.Point(file.SrsId, new GridPoint(o.Easting, o.Northing, 0)),
                 o => [o.Radius, o.ReachedDepth, o.Kind.ToString().ToLowerInvariant(), o.Material, o.Note]);
     }
 

@@ -37,7 +37,7 @@ internal static class JudgementLayers
     {
         foreach (var (name, _, _, _) in _layers)
             GeoPackageSql.Execute(file, transaction, $"DELETE FROM {name}");
-        byte[] Point(GridPoint p) => GeometryBlob.Point(srs, p.Easting, p.Northing).ToArray();
+        byte[] Point(GridPoint p) => GeometryBlob.Point(srs, p).ToArray();
         void Put(string layer, string columns, byte[]? geometry, Saying said, params object?[] values) =>
             GeoPackageSql.Execute(file, transaction, $"INSERT INTO {layer} (geom, target_id, who, when_utc, {columns}) VALUES ({string.Join(", ", Enumerable.Range(0, values.Length + 4).Select(i => "$p" + i))})",
                 [geometry, said.TargetId, said.Who, GeoPackageSql.Time.Format(said.When), .. values]);
@@ -64,8 +64,7 @@ internal static class JudgementLayers
     private static (double X, double Y)[] Ring(HandOutline outline)
     {
         (double X, double Y)[] ring = [.. outline.Corners.Select(c => (c.Easting, c.Northing))];
-        double twice = ring.Index().Sum(c => c.Item.X * ring[(c.Index + 1) % ring.Length].Y - ring[(c.Index + 1) % ring.Length].X * c.Item.Y);
-        if (twice < 0)
+        if (!outline.IsAnticlockwise)
             Array.Reverse(ring);
         return [.. ring, ring[0]];
     }

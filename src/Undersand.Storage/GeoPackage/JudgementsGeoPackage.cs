@@ -145,26 +145,13 @@ public sealed class JudgementsGeoPackage
         JudgementLayers.Make(file, null, _crs);
     }
 
-    private static HashSet<string> Columns(SqliteConnection file)
-    {
-        using SqliteCommand command = file.CreateCommand();
-        command.CommandText = "SELECT name FROM pragma_table_info('acts')";
-        using SqliteDataReader row = command.ExecuteReader();
-        var columns = new HashSet<string>(StringComparer.Ordinal);
-        while (row.Read())
-            columns.Add(row.GetString(0));
-        return columns;
-    }
+    private static HashSet<string> Columns(SqliteConnection file) => [.. GeoPackageSql.Rows(file, "SELECT name FROM pragma_table_info('acts')", row => row.GetString(0))];
 
     private static List<JudgementAct> ReadActs(SqliteConnection file)
     {
         HashSet<string> columns = Columns(file);
         string later = string.Join(", ", s_laterColumns.Select(c => columns.Contains(c) ? c : "NULL"));
-        using SqliteCommand command = file.CreateCommand();
-        command.CommandText = $"SELECT fid, target_id, easting_m, northing_m, verdict, priority, note, who, when_utc, undoes, {later} FROM acts ORDER BY fid";
-        using SqliteDataReader row = command.ExecuteReader();
-        var acts = new List<JudgementAct>();
-        while (row.Read())
+        return GeoPackageSql.Rows(file, $"SELECT fid, target_id, easting_m, northing_m, verdict, priority, note, who, when_utc, undoes, {later} FROM acts ORDER BY fid", row =>
         {
             string? Text(int i) => row.IsDBNull(i) ? null : row.GetString(i);
             var judgement = new Judgement(row.GetString(1), new GridPoint(row.GetDouble(2), row.GetDouble(3), double.NaN), Text(4) is { } verdict ? Enum.Parse<Verdict>(verdict, ignoreCase: true) : null,
@@ -172,8 +159,7 @@ public sealed class JudgementsGeoPackage
             {
                 Opinion = Text(11) is { } opinion ? Enum.Parse<Opinion>(opinion, ignoreCase: true) : Opinion.First,
             };
-            acts.Add(new JudgementAct(row.GetInt64(0), SayingColumns.Read(Text(10), Text(12), judgement), row.IsDBNull(9) ? null : row.GetInt64(9)));
-        }
-        return acts;
+            return new JudgementAct(row.GetInt64(0), SayingColumns.Read(Text(10), Text(12), judgement), row.IsDBNull(9) ? null : row.GetInt64(9));
+        });
     }
 }

@@ -11,7 +11,13 @@ namespace Undersand.Storage.GeoPackage;
 /// <param name="Outcomes">What was found where someone looked; empty where nobody said.</param>
 public sealed record SurveyContents(
     int Epsg, IReadOnlyList<LineResult> Lines, IReadOnlyList<Target> Targets, IReadOnlyList<CoverageArea> Coverage, IReadOnlyList<Assumption> Assumptions, IReadOnlyList<Caution> Cautions,
-    IReadOnlyList<MagneticPoint> Magnetics, IReadOnlyList<Outcome> Outcomes);
+    IReadOnlyList<MagneticPoint> Magnetics, IReadOnlyList<Outcome> Outcomes)
+{
+    /// <summary>The targets with the depths of their tops.</summary>
+    /// <param name="seabed">Its depth at an easting and northing, metres.</param>
+    public IReadOnlyList<Target> TargetsOn(Func<double, double, double> seabed) =>
+        [.. Targets.Select(t => t with { Position = t.Position with { Depth = seabed(t.Position.Easting, t.Position.Northing) + t.BurialDepth.Value } })];
+}
 
 /// <summary>A connected area in which the reference sphere would have stood out down to about the same burial.</summary>
 /// <param name="Rings">The outer ring, then the holes; each closed.</param>

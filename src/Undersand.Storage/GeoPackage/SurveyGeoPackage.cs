@@ -16,7 +16,7 @@ public static class SurveyGeoPackage
     /// <exception cref="SurveyException">The place can't be written to.</exception>
     public static void Write(string path, SurveyResult result)
     {
-        ProjectedCrs crs = SurveyFrame.Of(result.Survey);
+        ProjectedCrs crs = ProjectedCrs.Of(result.Survey);
         WholeFile.WriteThrough(path, unfinished =>
         {
             using (var file = new GeoPackageFile(unfinished, crs, GeoPackageSql.Time.Format(result.NewestPing)))

@@ -15,14 +15,14 @@ public static class SurveyGeoPackageReader
         try
         {
             using SqliteConnection file = GeoPackageSql.Connect(path, SqliteOpenMode.ReadOnly);
-            var pings = Rows(file, "SELECT * FROM pings ORDER BY fid", Ping).ToLookup(p => p.Line, p => p.Ping);
+            var pings = GeoPackageSql.Rows(file, "SELECT * FROM pings ORDER BY fid", Ping).ToLookup(p => p.Line, p => p.Ping);
             return new SurveyContents(
-                Rows(file, "SELECT srs_id FROM gpkg_geometry_columns WHERE table_name = 'targets'", row => row.GetInt32(0)).Single(),
-                Rows(file, "SELECT * FROM lines ORDER BY fid", row => new LineResult(Text(row, "name"), Quality(row), [.. pings[Text(row, "name")]])),
-                Rows(file, "SELECT * FROM targets ORDER BY fid", Target),
-                Rows(file, "SELECT * FROM coverage ORDER BY fid", Area),
-                Rows(file, "SELECT * FROM assumptions ORDER BY fid", row => new Assumption(Text(row, "quantity"), Text(row, "value"), Text(row, "source"))),
-                Rows(file, "SELECT * FROM cautions ORDER BY fid", row => new Caution(Text(row, "place"), Text(row, "caution"), (int)Number(row, "count"))),
+                GeoPackageSql.Rows(file, "SELECT srs_id FROM gpkg_geometry_columns WHERE table_name = 'targets'", row => row.GetInt32(0)).Single(),
+                GeoPackageSql.Rows(file, "SELECT * FROM lines ORDER BY fid", row => new LineResult(Text(row, "name"), Quality(row), [.. pings[Text(row, "name")]])),
+                GeoPackageSql.Rows(file, "SELECT * FROM targets ORDER BY fid", Target),
+                GeoPackageSql.Rows(file, "SELECT * FROM coverage ORDER BY fid", Area),
+                GeoPackageSql.Rows(file, "SELECT * FROM assumptions ORDER BY fid", row => new Assumption(Text(row, "quantity"), Text(row, "value"), Text(row, "source"))),
+                GeoPackageSql.Rows(file, "SELECT * FROM cautions ORDER BY fid", row => new Caution(Text(row, "place"), Text(row, "caution"), (int)Number(row, "count"))),
                 Given(file, "magnetics", Magnetic),
                 Given(file, "outcomes", Outcome));
         }
@@ -37,7 +37,7 @@ public static class SurveyGeoPackageReader
     public static IReadOnlyDictionary<string, double> Facts(string path)
     {
         using SqliteConnection file = GeoPackageSql.Connect(path, SqliteOpenMode.ReadOnly);
-        using JsonDocument document = JsonDocument.Parse(Rows(file, "SELECT metadata FROM gpkg_metadata ORDER BY id", row => row.GetString(0)).FirstOrDefault() ?? "{}");
+        using JsonDocument document = JsonDocument.Parse(GeoPackageSql.Rows(file, "SELECT metadata FROM gpkg_metadata ORDER BY id", row => row.GetString(0)).FirstOrDefault() ?? "{}");
         var facts = new Dictionary<string, double>(StringComparer.Ordinal);
         if (document.RootElement.TryGetProperty("additionalProperty", out JsonElement properties))
             foreach (JsonElement property in properties.EnumerateArray())
@@ -46,20 +46,9 @@ public static class SurveyGeoPackageReader
         return facts;
     }
 
-    private static List<T> Rows<T>(SqliteConnection file, string sql, Func<SqliteDataReader, T> read)
-    {
-        using SqliteCommand command = file.CreateCommand();
-        command.CommandText = sql;
-        using SqliteDataReader reader = command.ExecuteReader();
-        var rows = new List<T>();
-        while (reader.Read())
-            rows.Add(read(reader));
-        return rows;
-    }
-
     // Layers that are there only where the survey gave them.
     private static List<T> Given<T>(SqliteConnection file, string layer, Func<SqliteDataReader, T> read) =>
-        Rows(file, $"SELECT 1 FROM gpkg_contents WHERE table_name = '{layer}'", _ => true).Count > 0 ? Rows(file, $"SELECT * FROM {layer} ORDER BY fid", read) : [];
+        GeoPackageSql.Rows(file, $"SELECT 1 FROM gpkg_contents WHERE table_name = '{layer}'", _ => true).Count > 0 ? GeoPackageSql.Rows(file, $"SELECT * FROM {layer} ORDER BY fid", read) : [];
 
     private static MagneticPoint Magnetic(SqliteDataReader row)
     {

@@ -15,7 +15,7 @@ internal static class TargetLayers
         file.AddFeatures(
             new("targets", "Targets, most probable first: places to look, not permissions to dig.", [.. fields.Select(f => new Column(f.Name, Type(f.Kind), f.Meaning))]),
             "POINT", targets,
-            t => GeometryBlob.Point(file.SrsId, Math.Round(t.Position.Easting, 3), Math.Round(t.Position.Northing, 3)),
+            t => GeometryBlob.Point(file.SrsId, t.Position),
             t => [.. fields.Select(f => Value(f.Kind, f.Value(t)))]);
         file.AddFeatures(
             new("target_ellipses", "One-sigma ellipses of the targets' horizontal positions.", [Column.Text("id", "whose"), Column.Real("probability", "that a compact body is there")]),

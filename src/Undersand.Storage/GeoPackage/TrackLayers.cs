@@ -42,13 +42,13 @@ internal static class TrackLayers
         file.AddFeatures(Lines, "LINESTRING", result.Lines, line => Track(file.SrsId, line), LineValues);
         file.AddFeatures(
             Pings, "POINT", result.Lines.SelectMany(line => line.Pings.Select(ping => (line.Name, Ping: ping))),
-            p => GeometryBlob.Point(file.SrsId, Millimetres(p.Ping.Source.Easting), Millimetres(p.Ping.Source.Northing)),
+            p => GeometryBlob.Point(file.SrsId, p.Ping.Source),
             p => PingValues(p.Name, p.Ping));
     }
 
     // A line of one ping has no track.
     private static GeometryBlob? Track(int srsId, LineResult line) =>
-        line.Pings.Count < 2 ? null : GeometryBlob.LineString(srsId, [.. line.Pings.Select(p => (Millimetres(p.Source.Easting), Millimetres(p.Source.Northing)))]);
+        line.Pings.Count < 2 ? null : GeometryBlob.LineString(srsId, [.. line.Pings.Select(p => (Math.Round(p.Source.Easting, 3), Math.Round(p.Source.Northing, 3)))]);
 
     private static object?[] LineValues(LineResult line)
     {
@@ -66,8 +66,6 @@ internal static class TrackLayers
         line, ping.Number, GeoPackageSql.Time.Format(ping.Time), Rounded(ping.Source.Depth, 3), Rounded(ping.SeabedDepth, 3),
         Rounded(ping.SeabedDepth - ping.Source.Depth, 3), ping.Used ? 1 : 0, Rounded(ping.SnrDb, 2),
     ];
-
-    private static double Millimetres(double metres) => Math.Round(metres, 3);
 
     private static double? Rounded(double? value, int decimals) =>
         value is double number && double.IsFinite(number) ? Math.Round(number, decimals) : null;

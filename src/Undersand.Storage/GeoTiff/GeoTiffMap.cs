@@ -1,6 +1,5 @@
 using System.Buffers.Binary;
 using System.IO.Compression;
-using System.Text;
 
 namespace Undersand.Storage.GeoTiff;
 
@@ -47,23 +46,15 @@ public sealed class GeoTiffMap
         try
         {
             using FileStream file = File.OpenRead(path);
-            byte[] head = Read(file, 0, 8);
-            if (head[0] != 'I' || head[1] != 'I' || head[2] != 42)
-                throw new InvalidDataException("it does not begin as a little-endian TIFF");
-            var levels = new List<GeoTiffLevel>();
-            Dictionary<int, byte[]>? first = null;
-            for (uint at = U32(head, 4); at != 0;)
-            {
-                (Dictionary<int, byte[]> tags, at) = Directory(file, at);
-                first ??= tags;
-                if (Value(tags, 258) != 32 || Value(tags, 259) != 8 || Value(tags, 322) != TileSize || Value(tags, 339) != 3)
-                    throw new InvalidDataException("its layout is not ours");
-                levels.Add(new GeoTiffLevel((int)Value(tags, 256), (int)Value(tags, 257), Values(tags[324]), Values(tags[325])));
-            }
-            byte[] tie = first![33922], scale = first[33550];
-            return new GeoTiffMap(path, levels, Encoding.UTF8.GetString(first[270]).TrimEnd('\0'), BitConverter.ToDouble(tie, 24), BitConverter.ToDouble(tie, 32), BitConverter.ToDouble(scale, 0));
+            IReadOnlyList<TiffTags> pictures = TiffTags.Read(file);
+            if (GeoTiffFrame.Of(pictures[0]) is not { } frame || pictures.Any(p => p.IsBigEndian || p.Whole(258, 0) != 32 || p.Whole(259, 0) != 8 || p.Whole(322, 0) != TileSize || p.Whole(339, 0) != 3))
+                throw new InvalidDataException("its layout is not ours");
+            GeoTiffLevel[] levels = [.. pictures.Select(p => new GeoTiffLevel((int)p.Whole(256, 0), (int)p.Whole(257, 0), p.Wholes(324)))];
+            if (levels.Any(l => l.Offsets.Count != l.TilesAcross * l.TilesDown))
+                throw new InvalidDataException("a directory is damaged");
+            return new GeoTiffMap(path, levels, pictures[0].Text(270), frame.West, frame.North, frame.Across);
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidDataException or KeyNotFoundException or ArgumentException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidDataException)
         {
             throw new SurveyException(path, null, $"this map is missing or not one of ours ({e.Message.TrimEnd('.')})", "process the survey again", e);
         }
@@ -98,7 +89,8 @@ public sealed class GeoTiffMap
         }
         int i = y * l.TilesAcross + x;
         using FileStream file = File.OpenRead(_path);
-        using var packed = new ZLibStream(new MemoryStream(Read(file, l.Offsets[i], (int)l.ByteCounts[i])), CompressionMode.Decompress);
+        file.Position = l.Offsets[i];
+        using var packed = new ZLibStream(file, CompressionMode.Decompress);
         byte[] bytes = new byte[TiffLevel.TileBytes];
         packed.ReadExactly(bytes);
         for (int k = 0; k < values.Length; k++)
@@ -121,54 +113,13 @@ public sealed class GeoTiffMap
             }
         return new Raster(West + Spacing / 2, South + Spacing / 2, Spacing, level.Width, level.Height, values);
     }
-
-    private static (Dictionary<int, byte[]> Tags, uint Next) Directory(FileStream file, uint at)
-    {
-        int count = BinaryPrimitives.ReadUInt16LittleEndian(Read(file, at, 2));
-        byte[] entries = Read(file, at + 2, 12 * count + 4);
-        var tags = new Dictionary<int, byte[]>();
-        for (int i = 0; i < count; i++)
-        {
-            int tag = BinaryPrimitives.ReadUInt16LittleEndian(entries.AsSpan(12 * i)), type = BinaryPrimitives.ReadUInt16LittleEndian(entries.AsSpan(12 * i + 2));
-            int size = type switch { 3 => 2, 4 => 4, 12 => 8, _ => 1 };
-            long bytes = size * (long)U32(entries, 12 * i + 4);
-            if (bytes > file.Length)
-                throw new InvalidDataException("a directory is damaged");
-            byte[] value = bytes <= 4 ? entries.AsSpan(12 * i + 8, (int)bytes).ToArray() : Read(file, U32(entries, 12 * i + 8), (int)bytes);
-            tags[tag] = size == 2 ? Widened(value) : value;
-        }
-        return (tags, U32(entries, 12 * count));
-    }
-
-    private static byte[] Widened(byte[] shorts)
-    {
-        byte[] longs = new byte[2 * shorts.Length];
-        for (int i = 0; i < shorts.Length; i += 2)
-            shorts.AsSpan(i, 2).CopyTo(longs.AsSpan(2 * i));
-        return longs;
-    }
-
-    private static uint Value(Dictionary<int, byte[]> tags, int tag) => U32(tags[tag], 0);
-
-    private static uint[] Values(byte[] bytes) => [.. Enumerable.Range(0, bytes.Length / 4).Select(i => U32(bytes, 4 * i))];
-
-    private static uint U32(byte[] bytes, int at) => BinaryPrimitives.ReadUInt32LittleEndian(bytes.AsSpan(at));
-
-    private static byte[] Read(FileStream file, long at, int count)
-    {
-        byte[] bytes = new byte[count];
-        file.Position = at;
-        file.ReadExactly(bytes);
-        return bytes;
-    }
 }
 
 /// <summary>One resolution of a map in a file.</summary>
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
 /// <param name="Offsets">Where its tiles begin in the file.</param>
-/// <param name="ByteCounts">How long they are there.</param>
-public sealed record GeoTiffLevel(int Width, int Height, IReadOnlyList<uint> Offsets, IReadOnlyList<uint> ByteCounts)
+public sealed record GeoTiffLevel(int Width, int Height, IReadOnlyList<long> Offsets)
 {
     /// <summary>Tiles in a row.</summary>
     public int TilesAcross => (Width + GeoTiffMap.TileSize - 1) / GeoTiffMap.TileSize;

@@ -8,9 +8,10 @@ internal sealed class TiffTags
 {
     private const int MostPictures = 64, MostTags = 512;
     private readonly Dictionary<int, (int Type, byte[] Bytes)> _tags = [];
-    private readonly bool _swap;
 
-    private TiffTags(bool swap) => _swap = swap;
+    private TiffTags(bool bigEndian) => IsBigEndian = bigEndian;
+
+    public bool IsBigEndian { get; }
 
     /// <summary>All pictures of the file, in its order.</summary>
     /// <exception cref="InvalidDataException">It is no TIFF, or a damaged one.</exception>
@@ -78,7 +79,7 @@ internal sealed class TiffTags
 
     private static int SizeOf(int type) => type switch { 3 or 8 => 2, 4 or 9 or 11 or 13 => 4, 5 or 10 or 12 or 16 or 17 or 18 => 8, _ => 1 };
 
-    private ulong Number(ReadOnlySpan<byte> bytes) => (bytes.Length, _swap) switch
+    private ulong Number(ReadOnlySpan<byte> bytes) => (bytes.Length, IsBigEndian) switch
     {
         (1, _) => bytes[0],
         (2, true) => BinaryPrimitives.ReadUInt16BigEndian(bytes),

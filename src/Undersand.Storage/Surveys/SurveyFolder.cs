@@ -36,6 +36,9 @@ public sealed class SurveyFolder : IDisposable
         Inputs = [.. InputNames(json, names).Select(name => new InputFile(path, name))];
     }
 
+    /// <summary>Whether a folder looks like a survey: it has a survey.json, or recordings.</summary>
+    public static bool IsOne(string path) => Directory.Exists(path) && (File.Exists(System.IO.Path.Combine(path, SurveyJson.FileName)) || Directory.EnumerateFiles(path, "*.sgy").Any());
+
     /// <summary>Tables that say nothing about the recordings.</summary>
     public static IReadOnlyList<string> PassedOn { get; } = [OtherTables.MagnetometerFile, OtherTables.OutcomesFile];
 

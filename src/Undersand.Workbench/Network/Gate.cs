@@ -1,26 +1,26 @@
+using System.Net.Http.Headers;
 using System.Text;
 using Microsoft.AspNetCore.Http;
-using Microsoft.Net.Http.Headers;
 
 namespace Undersand.Workbench.Network;
 
 /// <summary>Lets in whoever sits at this machine, and from the boat's network devices that are paired.</summary>
 /// <remarks>Programs without a browser (a GIS) send a code with each question, as the password of HTTP's basic scheme (RFC 7617), and may look.</remarks>
-internal sealed class Gate(RequestDelegate next, Visitors visitors, BoatNetwork? network = null)
+internal sealed class Gate(RequestDelegate next, Visitors visitors)
 {
     public const string Cookie = "undersand.pass";
 
     public async Task InvokeAsync(HttpContext context)
     {
         HttpRequest request = context.Request;
-        if (network is null || !request.IsHttps)
+        if (visitors.Network is not { } network || !request.IsHttps)
             context.User = Visitors.Here;
         else if (request.Cookies[Cookie] is { } secret && network.Passes.Of(secret) is { } pass)
             context.User = Visitors.With(pass);
-        else if (CodeOf(request) is { } code && network.Codes.Try(code, out _) == true)
+        else if (CodeOf(request) is { } code && network.Codes.Try(code, out _) is true)
             context.User = Visitors.Looking;
         visitors.Note(context.User);
-        if (IsOpen(request.Path) || visitors.May(context.User, Least(request.Path)))
+        if (IsOpen(request.Path) || visitors.MayNow(Least(request.Path)))
         {
             await next(context);
             return;
@@ -48,23 +48,16 @@ internal sealed class Gate(RequestDelegate next, Visitors visitors, BoatNetwork?
 
     private static string? CodeOf(HttpRequest request)
     {
-        if (!AuthenticationHeader(request, out string? coded))
+        if (!AuthenticationHeaderValue.TryParse(request.Headers.Authorization, out var sent) || !sent.Scheme.Equals("Basic", StringComparison.OrdinalIgnoreCase))
             return null;
         try
         {
-            string pair = Encoding.UTF8.GetString(Convert.FromBase64String(coded!));
+            string pair = Encoding.UTF8.GetString(Convert.FromBase64String(sent.Parameter ?? ""));
             return pair[(pair.IndexOf(':', StringComparison.Ordinal) + 1)..];
         }
         catch (FormatException)
         {
             return null;
         }
-    }
-
-    private static bool AuthenticationHeader(HttpRequest request, out string? coded)
-    {
-        string header = request.Headers[HeaderNames.Authorization].ToString();
-        coded = header.StartsWith("Basic ", StringComparison.OrdinalIgnoreCase) ? header[6..].Trim() : null;
-        return coded is not null;
     }
 }

@@ -5,6 +5,7 @@ using System.Text.Json;
 using NodaTime;
 using NodaTime.Text;
 using Undersand.Storage;
+using Undersand.Workbench.Web;
 
 namespace Undersand.Workbench.Network;
 
@@ -70,10 +71,8 @@ internal sealed class Passes
 
     private void Write(List<Pass> all)
     {
-        using var memory = new MemoryStream();
-        using (var json = new Utf8JsonWriter(memory, new JsonWriterOptions { Indented = true }))
+        WholeFile.WriteBytes(_path, JsonBytes.OfArray(json =>
         {
-            json.WriteStartArray();
             foreach (Pass pass in all)
             {
                 json.WriteStartObject();
@@ -84,9 +83,7 @@ internal sealed class Passes
                 json.WriteString("since", InstantPattern.General.Format(pass.Since));
                 json.WriteEndObject();
             }
-            json.WriteEndArray();
-        }
-        WholeFile.WriteBytes(_path, memory.ToArray());
+        }, indented: true));
         _all = all;
     }
 

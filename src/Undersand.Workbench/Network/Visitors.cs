@@ -7,6 +7,9 @@ internal sealed class Visitors(BoatNetwork? network)
 {
     private readonly AsyncLocal<ClaimsPrincipal?> _asking = new();
 
+    /// <summary>The boat's network; null where the workbench answers on its own machine only.</summary>
+    public BoatNetwork? Network => network;
+
     /// <summary>Whoever sits at the machine itself.</summary>
     public static ClaimsPrincipal Here { get; } = Named("here", "here");
 
@@ -24,13 +27,11 @@ internal sealed class Visitors(BoatNetwork? network)
         _ => null,
     };
 
-    public bool May(ClaimsPrincipal user, Role least) => RoleOf(user) >= least;
-
     /// <summary>Notes who asks, for all that is done for them from here on.</summary>
     public void Note(ClaimsPrincipal user) => _asking.Value = user;
 
     /// <summary>Whether whoever asks may; the program itself, when nobody asks, may everything.</summary>
-    public bool MayNow(Role least) => _asking.Value is not { } user || May(user, least);
+    public bool MayNow(Role least) => _asking.Value is not { } user || RoleOf(user) >= least;
 
     /// <summary>Refuses what whoever asks may not do.</summary>
     /// <exception cref="SurveyException">They may not.</exception>

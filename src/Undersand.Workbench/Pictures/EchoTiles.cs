@@ -1,4 +1,5 @@
-using Undersand.Runs.Processing;
+using System.IO.Compression;
+using Undersand.Imaging.Conditioning;
 using Undersand.Runs.Reporting;
 using Undersand.Workbench.Results;
 
@@ -19,7 +20,7 @@ internal sealed class EchoTiles(OpenedResults results, RecordedSurvey recorded)
 
     /// <summary>A line; null where results or recordings don't have it.</summary>
     public LineEchoes? Line(string name) => _lines.Get(name, n =>
-        recorded.Folder is { } folder && folder.Lines.FirstOrDefault(l => l.Name == n) is { } line && results.Contents.Lines.FirstOrDefault(l => l.Name == n) is { } result ? new LineEchoes(line, folder, result, MostRows) : null);
+        recorded.Folder is { } folder && folder.Lines.FirstOrDefault(l => l.Name == n) is { } line && results.Contents.Lines.FirstOrDefault(l => l.Name == n) is { } result ? new LineEchoes(line, folder.Survey, result, MostRows) : null);
 
     /// <summary>A picture; null where line, receiver, level, place or gain is none.</summary>
     public byte[]? Picture(string name, int receiver, int level, int x, int gain)
@@ -35,6 +36,6 @@ internal sealed class EchoTiles(OpenedResults results, RecordedSurvey recorded)
         Array.Fill(greatest, float.NaN);
         for (int ping = x * Columns << level; ping < Math.Min((x + 1) * Columns << level, line.PingCount); ping++)
             line.AddTo(ping, receiver, greatest.AsSpan((ping >> level) - x * Columns), Columns);
-        return Png.Encode(Columns, line.Rows, [.. greatest.Select(a => Strength.IndexOf(float.IsNaN(a) ? double.NaN : 20 * Math.Log10(Math.Max(a / line.Strongest, 1e-9)) + gain))], ColourMap.Amplitude);
+        return Png.Encode(Columns, line.Rows, [.. greatest.Select(a => Strength.IndexOf(float.IsNaN(a) ? double.NaN : 20 * Math.Log10(Math.Max(a / line.Strongest, 1e-9)) + gain))], ColourMap.Amplitude, CompressionLevel.Fastest);
     }
 }

@@ -13,7 +13,7 @@ internal sealed class OpenedResults
     private OpenedResults(string folder, RunRecord record, SurveyContents contents, ProjectedCrs crs, ZarrVolume volume, IReadOnlyDictionary<string, GeoTiffMap> maps, JudgementsGeoPackage judgements)
     {
         (Folder, Record, Contents, Crs, Volume, Maps, Judgements) = (folder, record, contents, crs, volume, maps, judgements);
-        Targets = [.. contents.Targets.Select(t => t with { Position = t.Position with { Depth = maps["seabed"].ValueAt(t.Position.Easting, t.Position.Northing) + t.BurialDepth.Value } })];
+        Targets = contents.TargetsOn((e, n) => maps["seabed"].ValueAt(e, n));
     }
 
     public string Folder { get; }
@@ -44,6 +44,9 @@ internal sealed class OpenedResults
     /// <summary>Where a target stands in the list of the report, from 1.</summary>
     public int NumberOf(string id) => 1 + Targets.Index().First(t => t.Item.Id == id).Index;
 
+    /// <summary>The same in words; null where it isn't listed.</summary>
+    public string? NumberIfListed(string id) => Targets.Any(t => t.Id == id) ? $"{NumberOf(id)}" : null;
+
     /// <summary>How far a target may lie from a judgement without one to be offered to it, metres.</summary>
     public const double Near = 2;
 
@@ -51,7 +54,7 @@ internal sealed class OpenedResults
     public IReadOnlyList<(Saying Said, Target? Near)> Orphans()
     {
         var orphans = new List<(Saying, Target?)>();
-        foreach (var gone in Judgements.Judged.All<Saying>().Where(s => s.TargetId.Length > 0 && s is not Succession and not Judgement { Opinion: Opinion.Second } && Targets.All(t => t.Id != s.TargetId)).GroupBy(s => s.TargetId))
+        foreach (var gone in Judgements.Judged.Gone(Targets).GroupBy(s => s.TargetId))
         {
             Saying said = gone.LastOrDefault(s => s is Judgement) ?? gone.Last();
             Target[] near = [.. Targets.Where(t => t.Position.HorizontalDistanceTo(said.Place) <= Near)];
@@ -68,11 +71,9 @@ internal sealed class OpenedResults
     {
         string folder = ResultsPlace.Find(named);
         string At(params string[] names) => Path.Combine([folder, .. names]);
-        RunRecord record = RunRecord.TryRead(At("run.json")) is { Finished: true } finished ? finished
-            : throw new SurveyException(named, null, "these results are not finished", "give the same undersand process command again, it takes up where it stopped");
+        RunRecord record = RunRecord.OfFinished(folder, named);
         SurveyContents contents = SurveyGeoPackageReader.Read(At("survey.gpkg"));
-        if (!ProjectedCrs.TryFromEpsg(contents.Epsg, out ProjectedCrs? crs))
-            throw new SurveyException(At("survey.gpkg"), null, $"EPSG:{contents.Epsg} is not known", $"use one of {ProjectedCrs.Known}");
+        ProjectedCrs crs = ProjectedCrs.FromEpsg(contents.Epsg, At("survey.gpkg"));
         string[] maps = ["seabed", "probability", "burial_of_greatest", "could_have_seen"];
         return new OpenedResults(folder, record, contents, crs, ZarrVolume.Open(At("volume.zarr")), maps.ToDictionary(m => m, m => GeoTiffMap.Open(At("maps", m + ".tif"))),
             judgements ?? JudgementsGeoPackage.Open(At("judgements.gpkg"), crs));

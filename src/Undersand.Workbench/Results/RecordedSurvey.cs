@@ -31,7 +31,6 @@ internal sealed class RecordedSurvey(OpenedResults results, string? survey)
         }
     }
 
-    // Names and sizes, so that nothing large is read through before the first picture.
     private static bool HoldsInputs(string folder, RunRecord record) =>
-        record.Inputs.Any(i => i.IsRecording) && record.Inputs.Where(i => i.IsRecording).All(i => new FileInfo(Path.Combine(folder, i.File)) is { Exists: true } file && file.Length == i.Bytes);
+        record.Inputs.Any(i => i.IsRecording) && record.Inputs.Where(i => i.IsRecording).All(i => i.LiesIn(folder));
 }

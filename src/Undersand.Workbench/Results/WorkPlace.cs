@@ -1,4 +1,5 @@
 using Undersand.Runs;
+using Undersand.Storage.Surveys;
 
 namespace Undersand.Workbench.Results;
 
@@ -8,10 +9,8 @@ namespace Undersand.Workbench.Results;
 /// <param name="Demo">The folder that the demo is offered to be made in; null where a survey or results are there.</param>
 internal sealed record WorkPlace(string Results, string? Survey, string? Demo = null)
 {
-    private const string SurveyFile = "survey.json", RecordFile = "run.json";
-
     /// <summary>Whether finished results are there to be shown.</summary>
-    public bool HasResults => RunRecord.TryRead(Path.Combine(Results, RecordFile)) is { Finished: true };
+    public bool HasResults => RunRecord.TryRead(Path.Combine(Results, ResultsFiles.Record)) is { Finished: true };
 
     /// <summary>Finds out.</summary>
     /// <param name="named">A results folder, a survey folder, a folder around either, or null for what lies about.</param>
@@ -22,7 +21,7 @@ internal sealed record WorkPlace(string Results, string? Survey, string? Demo = 
     {
         if (named is null)
         {
-            string? about = new[] { "results", "demo" }.FirstOrDefault(f => File.Exists(Path.Combine(f, RecordFile)) || File.Exists(Path.Combine(f, "results", RecordFile)));
+            string? about = new[] { "results", "demo" }.FirstOrDefault(f => File.Exists(Path.Combine(f, ResultsFiles.Record)) || File.Exists(Path.Combine(f, "results", ResultsFiles.Record)));
             if (about is null && !watch)
                 return new(Path.GetFullPath(Path.Combine("demo", "results")), Path.GetFullPath(Path.Combine("demo", "survey")), Path.GetFullPath("demo"));
             named = about ?? throw new SurveyException("open", null, "no folder to watch is named", "name the survey's folder");
@@ -30,15 +29,16 @@ internal sealed record WorkPlace(string Results, string? Survey, string? Demo = 
         string folder = Path.GetFullPath(named);
         if (IsSurvey(folder) || (watch && Directory.Exists(folder) && !HoldsResults(folder)))
             return new(results is null ? Beside(folder) : Path.GetFullPath(results), folder);
-        if (IsSurvey(Path.Combine(folder, "survey")) && !File.Exists(Path.Combine(folder, RecordFile)))
+        if (IsSurvey(Path.Combine(folder, "survey")) && !File.Exists(Path.Combine(folder, ResultsFiles.Record)))
             return new(Path.GetFullPath(results ?? Path.Combine(folder, "results")), Path.Combine(folder, "survey"));
         if (results is not null)
             throw new SurveyException(named, null, "--out says where a survey's results go, and this is no survey", "leave --out away, or name the survey's folder");
         string found = ResultsPlace.Find(named);
         string survey = Path.Combine(Path.GetDirectoryName(found)!, "survey");
         var place = new WorkPlace(found, IsOf(found, survey) ? survey : null);
-        return place.HasResults || place.Survey is not null ? place
-            : throw new SurveyException(named, null, "these results are not finished", "give the same undersand process command again, it takes up where it stopped");
+        if (place.Survey is null)
+            _ = RunRecord.OfFinished(found, named);
+        return place;
     }
 
     // The results that were made from this survey, where they lie about; else a folder of its own beside it.
@@ -49,11 +49,11 @@ internal sealed record WorkPlace(string Results, string? Survey, string? Demo = 
     }
 
     private static bool IsOf(string results, string survey) =>
-        Directory.Exists(survey) && RunRecord.TryRead(Path.Combine(results, RecordFile)) is { } record
-        && record.Inputs.Any(i => i.IsRecording && new FileInfo(Path.Combine(survey, i.File)) is { Exists: true } file && file.Length == i.Bytes);
+        Directory.Exists(survey) && RunRecord.TryRead(Path.Combine(results, ResultsFiles.Record)) is { } record
+        && record.Inputs.Any(i => i.IsRecording && i.LiesIn(survey));
 
-    private static bool HoldsResults(string folder) => File.Exists(Path.Combine(folder, RecordFile)) || File.Exists(Path.Combine(folder, "results", RecordFile));
+    private static bool HoldsResults(string folder) => File.Exists(Path.Combine(folder, ResultsFiles.Record)) || File.Exists(Path.Combine(folder, "results", ResultsFiles.Record));
 
     private static bool IsSurvey(string folder) =>
-        Directory.Exists(folder) && !File.Exists(Path.Combine(folder, RecordFile)) && (File.Exists(Path.Combine(folder, SurveyFile)) || Directory.EnumerateFiles(folder, "*.sgy").Any());
+        SurveyFolder.IsOne(folder) && !File.Exists(Path.Combine(folder, ResultsFiles.Record));
 }

@@ -8,7 +8,7 @@ namespace Undersand.Workbench.Web;
 /// The server itself looks at no host name, so that a page of a stranger could reach it under a name of its own (DNS rebinding): hosts are checked here.
 /// Requests that may change something, and the live connection, must come from a page of ours.
 /// </remarks>
-internal sealed class Doorkeeper(RequestDelegate next, BoatNetwork? network = null)
+internal sealed class Doorkeeper(RequestDelegate next, Visitors visitors)
 {
     /// <summary>Nothing from outside, no script in a page; styles in a page are what the framework needs.</summary>
     public const string Policy =
@@ -18,7 +18,7 @@ internal sealed class Doorkeeper(RequestDelegate next, BoatNetwork? network = nu
     public Task InvokeAsync(HttpContext context)
     {
         HttpRequest request = context.Request;
-        if (network is not null && request.IsHttps ? !network.Hosts.Contains(request.Host.Host, StringComparer.OrdinalIgnoreCase) : request.Host.Host is not ("127.0.0.1" or "localhost"))
+        if (visitors.Network is { } network && request.IsHttps ? !network.Hosts.Contains(request.Host.Host, StringComparer.OrdinalIgnoreCase) : request.Host.Host is not ("127.0.0.1" or "localhost"))
             return Refuse(context, StatusCodes.Status421MisdirectedRequest, $"This workbench doesn't answer to the name {Uri.EscapeDataString(request.Host.Host)}; --host adds a name on the boat's network.");
         bool safe = HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method);
         string? origin = request.Headers.Origin;

@@ -2,7 +2,7 @@ using System.Text.Json;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
-using Undersand.Runs.Processing;
+using Undersand.Imaging.Conditioning;
 using Undersand.Workbench.Pictures;
 using Undersand.Workbench.Results;
 
@@ -25,7 +25,7 @@ internal static class EchoRoutes
     {
         if (results.Contents.Lines.All(l => l.Name != line))
             return Answer.NotFound();
-        byte[]? about = await painters.PaintAsync(() => recorded.Folder is null ? Json(j => j.WriteString("why", recorded.Why)) : echoes.Line(line) is { } found && (uint)receiver < (uint)found.Receivers.Count ? Json(j => Write(j, found, receiver)) : null, context.RequestAborted);
+        byte[]? about = await painters.PaintAsync(() => recorded.Folder is null ? JsonBytes.OfObject(j => j.WriteString("why", recorded.Why)) : echoes.Line(line) is { } found && (uint)receiver < (uint)found.Receivers.Count ? JsonBytes.OfObject(j => Write(j, found, receiver)) : null, context.RequestAborted);
         return about is null ? Answer.NotFound() : Answer.Bytes(about, "application/json");
     }
 
@@ -39,17 +39,5 @@ internal static class EchoRoutes
         (GridPoint Source, double Seabed)[] pings = [.. line.Pings(receiver)];
         ViewJson.Numbers(json, "sources", [.. pings.SelectMany(p => new[] { p.Source.Easting, p.Source.Northing })]);
         ViewJson.Numbers(json, "seabed", [.. pings.Select(p => p.Seabed)]);
-    }
-
-    private static byte[] Json(Action<Utf8JsonWriter> write)
-    {
-        using var memory = new MemoryStream();
-        using (var json = new Utf8JsonWriter(memory))
-        {
-            json.WriteStartObject();
-            write(json);
-            json.WriteEndObject();
-        }
-        return memory.ToArray();
     }
 }

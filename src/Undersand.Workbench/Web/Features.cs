@@ -209,17 +209,7 @@ internal static class Features
         return numbers.Length == 4 ? numbers : [numbers[0], numbers[1], numbers[3], numbers[4]];
     }
 
-    private static IResult Json(Action<Utf8JsonWriter> content, string type = "application/json")
-    {
-        using var memory = new MemoryStream();
-        using (var json = new Utf8JsonWriter(memory))
-        {
-            json.WriteStartObject();
-            content(json);
-            json.WriteEndObject();
-        }
-        return Answer.Bytes(memory.ToArray(), type);
-    }
+    private static IResult Json(Action<Utf8JsonWriter> content, string type = "application/json") => Answer.Bytes(JsonBytes.OfObject(content), type);
 
     private static IResult Missing(string sentence) => Answer.Text(Fault(404, sentence), "application/json", Encoding.UTF8, 404);
 

@@ -51,10 +51,10 @@ internal static class GroundJson
 
     /// <summary>Easting, northing and residual of each reading, one after the other.</summary>
     public static byte[] Magnetics(IReadOnlyList<MagneticPoint> points) =>
-        Array(json => { foreach (MagneticPoint m in points) Add(json, m.Reading.Position.Easting, m.Reading.Position.Northing, m.ResidualNanotesla); });
+        JsonBytes.OfArray(json => { foreach (MagneticPoint m in points) Add(json, m.Reading.Position.Easting, m.Reading.Position.Northing, m.ResidualNanotesla); });
 
     /// <summary>Each shape an array of eastings and northings, one after the other.</summary>
-    public static byte[] Outlines(FeatureTable table) => Array(json =>
+    public static byte[] Outlines(FeatureTable table) => JsonBytes.OfArray(json =>
     {
         foreach (Shape shape in table.Shapes)
         {
@@ -69,17 +69,5 @@ internal static class GroundJson
     {
         foreach (double value in values)
             json.WriteNumberValue(double.IsFinite(value) ? Math.Round(value, 3) : 0);
-    }
-
-    private static byte[] Array(Action<Utf8JsonWriter> content)
-    {
-        using var memory = new MemoryStream();
-        using (var json = new Utf8JsonWriter(memory))
-        {
-            json.WriteStartArray();
-            content(json);
-            json.WriteEndArray();
-        }
-        return memory.ToArray();
     }
 }

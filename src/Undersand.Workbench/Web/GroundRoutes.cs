@@ -15,12 +15,12 @@ internal static class GroundRoutes
 
     public static void Map(WebApplication app)
     {
-        app.MapGet("/base/{i:int}/{z:int}/{x:int}/{y:int}", Base);
+        app.MapGet("/base/{i:int}/{z:int}/{x:int}/{y:int}", BaseAsync);
         app.MapGet("/base/{i:int}/outlines", (int i, BaseMaps bases) => bases.All.ElementAtOrDefault(i) is BaseMap.Outlines outlines ? Answer.Bytes(GroundJson.Outlines(outlines.Table), "application/json") : Answer.NotFound());
         app.MapGet("/api/magnetics", (OpenedResults results) => Answer.Bytes(GroundJson.Magnetics(results.Contents.Magnetics), "application/json"));
     }
 
-    private static IResult Base(int i, int z, int x, int y, BaseMaps bases, MapTiles maps, HttpContext context)
+    private static async Task<IResult> BaseAsync(int i, int z, int x, int y, BaseMaps bases, MapTiles maps, Painters painters, HttpContext context)
     {
         if (z < 0)
             return Answer.NotFound();
@@ -29,7 +29,7 @@ internal static class GroundRoutes
             case BaseMap.Tiff tiff when z < maps.Levels:
                 double metres = maps.Spacing * Math.Pow(2, maps.Coarsest - z), side = MapTiles.Size * metres;
                 // Beyond the file there is nothing to draw, which is no fault: an empty picture.
-                return tiff.Picture(maps.West + x * side, maps.North - y * side, metres) is { } picture ? Routes.Picture(picture, context) : Routes.Picture(_empty, context);
+                return Routes.Picture(await painters.PaintAsync(() => tiff.Picture(maps.West + x * side, maps.North - y * side, metres), context.RequestAborted) ?? _empty, context);
             case BaseMap.Tiles tiles:
                 return tiles.File.Tile(tiles.Table, z, x, y) is { } tile ? Routes.Picture(tile.Bytes, context, tile.Type) : Routes.Picture(_empty, context);
             default:

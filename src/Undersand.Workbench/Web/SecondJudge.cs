@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
+using Undersand.Runs.Reporting;
 using Undersand.Workbench.Pictures;
 using Undersand.Workbench.Results;
 
@@ -44,29 +45,16 @@ internal sealed class SecondJudge(RequestDelegate next)
 
     /// <summary>The second judge's own verdicts, for map and section.</summary>
     public static IReadOnlyDictionary<string, SaidMark> Said(JudgedSurvey judged) =>
-        judged.Second.Where(j => j.Value.Verdict is not null).ToDictionary(j => j.Key, j => new SaidMark(JudgementWords.Of(j.Value.Verdict!.Value), [], [], []));
+        judged.Second.Where(j => j.Value.Verdict is not null).ToDictionary(j => j.Key, j => new SaidMark(SayingWords.Of(j.Value.Verdict!.Value), [], [], []));
 
     public static void Map(WebApplication app)
     {
-        app.MapPost("/second/begin", ([Microsoft.AspNetCore.Mvc.FromForm] string? who, HttpContext context, JudgementDesk desk) => Answered(() =>
-            context.Response.Cookies.Append(Cookie, desk.BeginRound(who ?? ""), new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true }), "/"));
-        app.MapPost("/second/end", ([Microsoft.AspNetCore.Mvc.FromForm] string? sure, JudgementDesk desk) => Answered(() =>
+        app.MapPost("/second/begin", ([Microsoft.AspNetCore.Mvc.FromForm] string? who, HttpContext context, JudgementDesk desk) => Forms.Answer(() =>
+            context.Response.Cookies.Append(Cookie, desk.BeginRound(who ?? ""), new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true }), "/", "/second"));
+        app.MapPost("/second/end", ([Microsoft.AspNetCore.Mvc.FromForm] string? sure, JudgementDesk desk) => Forms.Answer(() =>
         {
             if (sure == "on")
                 desk.EndRound();
-        }, "/second"));
-    }
-
-    private static IResult Answered(Action act, string then)
-    {
-        try
-        {
-            act();
-            return Microsoft.AspNetCore.Http.Results.LocalRedirect(then);
-        }
-        catch (SurveyException refused)
-        {
-            return Microsoft.AspNetCore.Http.Results.LocalRedirect("/second?refused=" + Uri.EscapeDataString(refused.Message));
-        }
+        }, "/second", "/second"));
     }
 }

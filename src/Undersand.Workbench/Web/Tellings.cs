@@ -26,10 +26,7 @@ internal static class Tellings
         });
         app.MapGet("/told/public.pdf", (OpenedResults results, JudgementDesk desk) => Told(results, desk, true, (r, s) => r.WritePdf(s), "application/pdf"));
         app.MapPost("/told/words", ([FromForm] string? title, [FromForm] string? contact, HttpContext context, JudgementDesk desk) =>
-        {
-            desk.SetPublicWords(title ?? "", contact ?? "", Uri.UnescapeDataString(context.Request.Cookies["who"] ?? ""));
-            return Answer.LocalRedirect("/take#public");
-        });
+            Forms.Answer(() => desk.SetPublicWords(title ?? "", contact ?? "", Forms.Who(context)), "/take#public", "/take"));
     }
 
     private static IResult Told(OpenedResults results, JudgementDesk desk, bool isPublic, Action<JudgedReport, Stream> write, string type)

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Undersand.Runs.Reporting;
 using Undersand.Workbench.Pictures;
 using Undersand.Workbench.Results;
 
@@ -16,10 +17,8 @@ internal static class ViewJson
     public static byte[] Of(OpenedResults results, MapTiles maps, SectionTiles sections, JudgementDesk desk, BaseMaps bases, BlindRound? blind)
     {
         IReadOnlyDictionary<string, SaidMark> said = blind is null ? Said(desk.Judged) : SecondJudge.Said(desk.Judged);
-        using var memory = new MemoryStream();
-        using (var json = new Utf8JsonWriter(memory))
+        return JsonBytes.OfObject(json =>
         {
-            json.WriteStartObject();
             json.WriteString("name", results.Name);
             json.WriteString("crs", results.Crs.Name);
             json.WriteString("code", $"EPSG:{results.Crs.Epsg}");
@@ -53,14 +52,12 @@ internal static class ViewJson
                 WriteTarget(json, target, said.GetValueOrDefault(target.Id), blind is null);
             json.WriteEndArray();
             GroundJson.Write(json, results, maps, bases);
-            json.WriteEndObject();
-        }
-        return memory.ToArray();
+        });
     }
 
     /// <summary>What people made of the targets, as map and section draw it.</summary>
     public static IReadOnlyDictionary<string, SaidMark> Said(JudgedSurvey judged) => judged.All<Saying>().Select(s => s.TargetId).Distinct().ToDictionary(id => id, id => new SaidMark(
-        judged.Current.GetValueOrDefault(id)?.Verdict is { } verdict ? JudgementWords.Of(verdict) : "",
+        judged.Current.GetValueOrDefault(id)?.Verdict is { } verdict ? SayingWords.Of(verdict) : "",
         [.. judged.Of<HandOutline>(id).SelectMany(o => o.Corners).SelectMany(c => new[] { c.Easting, c.Northing })],
         [.. judged.Of<Partition>(id).SelectMany(p => p.Parts).SelectMany(p => new[] { p.Easting, p.Northing })],
         [.. judged.Of<Merger>(id).SelectMany(m => m.Others)]));

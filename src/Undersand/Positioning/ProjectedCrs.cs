@@ -33,6 +33,18 @@ public sealed class ProjectedCrs
         return crs is not null;
     }
 
+    /// <summary>The system of an EPSG code that a file names.</summary>
+    /// <param name="epsg">The code.</param>
+    /// <param name="source">The file.</param>
+    /// <param name="place">Where in it, or null.</param>
+    /// <exception cref="SurveyException">It isn't one of those known.</exception>
+    public static ProjectedCrs FromEpsg(int epsg, string source, string? place = null) =>
+        TryFromEpsg(epsg, out ProjectedCrs? crs) ? crs : throw new SurveyException(source, place, $"EPSG:{epsg} is not known", $"name one of {Known}");
+
+    /// <summary>The system that a survey names.</summary>
+    /// <exception cref="SurveyException">It isn't one of those known.</exception>
+    public static ProjectedCrs Of(Survey survey) => FromEpsg(survey.Epsg, "survey.json", "crs");
+
     /// <summary>The families of systems known, with their codes, for an error message.</summary>
     public static string Known => CrsCatalogue.Families;
 

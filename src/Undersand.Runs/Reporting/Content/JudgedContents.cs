@@ -3,7 +3,7 @@ namespace Undersand.Runs.Reporting;
 /// <summary>The report with people's judgements in it, made of what a results folder holds; the machine's own report stays as it was.</summary>
 internal static class JudgedContents
 {
-    public static ReportDocument Compose(SurveyResult result, JudgedSurvey judged, Func<string, byte[]?> picture)
+    public static ReportDocument Compose(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture)
     {
         string name = result.Survey.Name.Trim().Length > 0 ? result.Survey.Name : "Survey without a name";
         Block[] blocks =

@@ -3,7 +3,7 @@ namespace Undersand.Runs.Reporting;
 /// <summary>What people make of the targets, beside the machine's numbers.</summary>
 internal static class JudgedPages
 {
-    public static IEnumerable<Block> Blocks(SurveyResult result, JudgedSurvey judged, Func<string, byte[]?> picture)
+    public static IEnumerable<Block> Blocks(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture)
     {
         yield return new Heading(1, "What people make of it", "judged");
         yield return new Paragraph(Counts(result, judged));
@@ -17,7 +17,7 @@ internal static class JudgedPages
             yield return block;
         foreach (Figure figure in Photographs(result, judged, picture, publicOnly: false))
             yield return figure;
-        Saying[] gone = [.. judged.All<Saying>().Where(s => s.TargetId.Length > 0 && s is not Succession and not Judgement { Opinion: Opinion.Second } && result.Targets.All(t => t.Id != s.TargetId))];
+        Saying[] gone = [.. judged.Gone(result.Targets)];
         if (gone.Length == 0)
             yield break;
         yield return new Heading(2, "Said about targets that are no longer listed", "gone");
@@ -52,15 +52,15 @@ internal static class JudgedPages
             yield return new Paragraph($"{string.Join(", ", differ)}.", "The two differ on targets");
     }
 
-    public static IEnumerable<Figure> Photographs(SurveyResult result, JudgedSurvey judged, Func<string, byte[]?> picture, bool publicOnly)
+    public static IEnumerable<Figure> Photographs(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture, bool publicOnly)
     {
         foreach (var (i, target) in result.Targets.Index())
             foreach (Photograph photograph in judged.Of<Photograph>(target.Id).Where(p => p.IsPublic || !publicOnly))
-                if (picture(photograph.File) is { } bytes && PhotographFigure.Draw(bytes) is { } drawing)
+                if (picture(photograph.File) is { } taken)
                 {
                     // Free words may name the place, so the public version has none.
                     string said = publicOnly || photograph.Caption.Length == 0 ? "" : $": {photograph.Caption}";
-                    yield return new Figure(drawing, $"Photograph of target {i + 1}{said}.{(publicOnly ? "" : $" Attached by {photograph.Who}, {Day(photograph)}.")}", $"Photograph of target {i + 1}{said}");
+                    yield return new Figure(PhotographFigure.Draw(taken), $"Photograph of target {i + 1}{said}.{(publicOnly ? "" : $" Attached by {photograph.Who}, {Day(photograph)}.")}", $"Photograph of target {i + 1}{said}");
                 }
     }
 
@@ -82,11 +82,8 @@ internal static class JudgedPages
 
     public static IEnumerable<string> Grouping(SurveyResult result, JudgedSurvey judged, Target t)
     {
-        int[] with = [.. result.Targets.Index().Where(o => o.Item.Id != t.Id && judged.Group(t.Id).Contains(o.Item.Id)).Select(o => o.Index + 1)];
-        if (with.Length > 0)
-            yield return "one with " + string.Join(", ", with);
-        foreach (Partition p in judged.Of<Partition>(t.Id))
-            yield return $"{p.Parts.Count} things";
+        var numbers = result.Targets.Index().ToDictionary(o => o.Item.Id, o => $"{o.Index + 1}");
+        return SayingWords.Grouping(judged, t.Id, numbers.GetValueOrDefault);
     }
 
     private static string Day(Saying said) => NodaTime.Text.InstantPattern.CreateWithInvariantCulture("uuuu-MM-dd").Format(said.When);

@@ -11,7 +11,7 @@ internal static class PublicPages
 {
     private const string UsualTitle = "A survey of what lies under a seabed";
 
-    public static ReportDocument Compose(SurveyResult result, JudgedSurvey judged, Func<string, byte[]?> picture)
+    public static ReportDocument Compose(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture)
     {
         string title = judged.PublicWords is { Title.Length: > 0 } words ? words.Title : UsualTitle;
         LocalDate day = result.NewestPing.InUtc().Date;
@@ -20,7 +20,7 @@ internal static class PublicPages
             month.AtMidnight().InUtc().ToInstant(), [.. Blocks(result, judged, picture)]);
     }
 
-    private static IEnumerable<Block> Blocks(SurveyResult result, JudgedSurvey judged, Func<string, byte[]?> picture)
+    private static IEnumerable<Block> Blocks(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture)
     {
         yield return new Heading(1, "Summary", "summary");
         yield return new Paragraph(Summary.Found(result));

@@ -49,7 +49,7 @@ public sealed class Drawing
 
     internal void Text(double x, double y, string text, TextStyle style) => _marks.Add(new TextMark(x, y, text, style));
 
-    internal void Image(Box box, byte[] picture) => _marks.Add(new ImageMark(box, picture));
+    internal void Image(Box box, byte[] picture, string mediaType = "image/png") => _marks.Add(new ImageMark(box, picture, mediaType));
 
     internal void Clip(Box box, Action inside)
     {

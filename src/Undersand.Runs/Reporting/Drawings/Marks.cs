@@ -37,12 +37,12 @@ internal enum Anchor { Start, Middle, End }
 /// <summary>How text is set; size in points, rotation in degrees anticlockwise; a plate is a ground that keeps it legible on a picture.</summary>
 internal readonly record struct TextStyle(double Size = Tokens.Label, Ink Ink = Ink.Text, Anchor Anchor = Anchor.Start, bool Bold = false, double Turn = 0, bool Plate = false);
 
+/// <summary>A photograph: its bytes, their media type, and its size in pixels.</summary>
+internal sealed record Picture(byte[] Bytes, string MediaType, int Width, int Height);
+
 internal abstract record Mark;
 internal sealed record PathMark(IReadOnlyList<IReadOnlyList<Spot>> Parts, bool Closed, Pen? Pen, Ink? Fill) : Mark;
 internal sealed record TextMark(double X, double Y, string Text, TextStyle Style) : Mark;
-internal sealed record ImageMark(Box Box, byte[] Picture) : Mark
-{
-    public string MediaType => Picture[0] switch { 0xff => "image/jpeg", (byte)'R' => "image/webp", _ => "image/png" };
-}
+internal sealed record ImageMark(Box Box, byte[] Picture, string MediaType) : Mark;
 internal sealed record ClipMark(Box Box) : Mark;
 internal sealed record EndClipMark : Mark;

@@ -1,8 +1,6 @@
-using Undersand.Imaging.Conditioning;
 using Undersand.Signal;
-using Undersand.Storage.Surveys;
 
-namespace Undersand.Runs.Processing;
+namespace Undersand.Imaging.Conditioning;
 
 /// <summary>One line's recordings as compressed echoes, and when the tracked seabed answers.</summary>
 public sealed class LineEchoes
@@ -16,14 +14,14 @@ public sealed class LineEchoes
 
     /// <summary>For one line.</summary>
     /// <param name="line">Its recording.</param>
-    /// <param name="folder">The survey it belongs to.</param>
+    /// <param name="survey">The survey it belongs to.</param>
     /// <param name="result">What processing said of it.</param>
     /// <param name="mostRows">More samples than this are taken together.</param>
-    public LineEchoes(ISurveyLine line, SurveyFolder folder, LineResult result, int mostRows)
+    public LineEchoes(ISurveyLine line, Survey survey, LineResult result, int mostRows)
     {
-        (_line, _result, _soundSpeed) = (line, result, folder.Survey.Water.SoundSpeed);
-        PulseCompressor compressor = Compressors.For(folder.Survey, line, new CompressionSettings());
-        _reader = new LineReader(line, folder.Survey, compressor, []);
+        (_line, _result, _soundSpeed) = (line, result, survey.Water.SoundSpeed);
+        PulseCompressor compressor = Compressors.For(survey, line, new CompressionSettings());
+        _reader = new LineReader(line, survey, compressor, []);
         _fold = (compressor.SampleCount + mostRows - 1) / mostRows;
         Interval = compressor.Interval * _fold;
         (double first, double last) = (double.MaxValue, double.MinValue);
