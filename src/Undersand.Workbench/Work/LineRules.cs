@@ -1,3 +1,4 @@
+using Undersand.Runs.Reporting;
 namespace Undersand.Workbench.Work;
 
 /// <summary>What to do, and why.</summary>
@@ -56,7 +57,7 @@ internal static class LineRules
     private static IEnumerable<string> Slight(LineQuality q)
     {
         if (q.DeadReceivers.Count > 0)
-            yield return q.DeadReceivers.Count == 1 ? "1 receiver dead" : $"{q.DeadReceivers.Count} receivers dead";
+            yield return Numbers.Count(q.DeadReceivers.Count, "receiver dead", "receivers dead");
         if (q.SeabedBridged > MostBridged * q.Pings)
             yield return "seabed bridged";
     }

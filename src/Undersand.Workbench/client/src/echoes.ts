@@ -1,16 +1,17 @@
+import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { decimals, drawWords, fit, inks, roundStep, type Inks } from './marks';
 import type { State } from './state';
 
 /** What the server says of a line's recordings at a receiver: see EchoRoutes on its side. Times in seconds from the start of transmission. */
 interface Echoes { why?: string; pings: number; rows: number; first: number; interval: number; receivers: number[]; sources: number[]; seabed: (number | null)[] }
 
-const columns = 256, mostLevel = 8, left = 52, foot = 30, head = 10, right = 8;
+const left = 52, foot = 30, head = 10, right = 8;
 
 /** A recorded line's echoes as they came in: pings along, time downwards, and the seabed as it was tracked. The part of the line in view is the section's. */
 export class EchoView {
   private readonly over = document.createElement('canvas');
   private readonly readout = document.getElementById('echo-readout')!;
-  private readonly tiles = new Map<string, HTMLImageElement>();
+  private readonly tiles = new Pictures(() => this.redraw(), 120);
   private ink: Inks = inks();
   private about: Echoes | null = null;
   private along: number[] = [];
@@ -87,10 +88,10 @@ export class EchoView {
     c.rect(left, head, f.width, f.height);
     c.clip();
     c.imageSmoothingEnabled = false;
-    const level = Math.min(mostLevel, Math.max(0, Math.floor(Math.log2(1 / f.across) + 0.3))), wide = columns * 2 ** level;
+    const level = levelOf(f.across), wide = columns * 2 ** level;
     for (let i = Math.floor(f.a / wide); i * wide < f.b; i++) {
-      const image = this.tile(`/echoes/${view.receiver}/${level}/${i}.png?line=${encodeURIComponent(view.line)}&gain=${view.gain}&v=${encodeURIComponent(survey.version)}`);
-      if (image.complete && image.naturalWidth) c.drawImage(image, f.x(i * wide), head, wide * f.across, f.height);
+      const image = this.tiles.get(`/echoes/${view.receiver}/${level}/${i}.png?line=${encodeURIComponent(view.line)}&gain=${view.gain}&v=${encodeURIComponent(survey.version)}`);
+      if (image) c.drawImage(image, f.x(i * wide), head, wide * f.across, f.height);
     }
     c.restore();
     this.axes(o, f, about);
@@ -99,26 +100,10 @@ export class EchoView {
   }
 
   private axes(o: CanvasRenderingContext2D, f: ReturnType<EchoView['frame']>, about: Echoes): void {
-    const ink = this.ink, pings = Math.max(1, roundStep(f.b - f.a, f.width / 90)), ms = about.interval * 1000, down = roundStep(about.rows * ms, f.height / 32);
-    o.strokeStyle = ink.soft;
-    o.lineWidth = 1;
-    o.strokeRect(left - 0.5, head - 0.5, f.width + 1, f.height + 1);
-    for (let p = Math.ceil(f.a / pings) * pings; p <= f.b; p += pings) {
-      const x = Math.round(f.x(p)) + 0.5;
-      o.beginPath(); o.moveTo(x, head + f.height); o.lineTo(x, head + f.height + 5); o.stroke();
-      if (x < left + f.width - 40) drawWords(o, String(p), x, head + f.height + 14, ink, false, 'center');
-    }
-    drawWords(o, 'pings', left + f.width, head + f.height + 14, ink, false, 'right');
-    for (let t = Math.ceil(about.first * 1000 / down) * down; f.y(t / 1000) <= head + f.height; t += down) {
-      const y = Math.round(f.y(t / 1000)) + 0.5;
-      o.beginPath(); o.moveTo(left - 5, y); o.lineTo(left, y); o.stroke();
-      drawWords(o, t.toFixed(decimals(down)), left - 9, y, ink, false, 'right');
-    }
-    o.save();
-    o.translate(9, head + f.height / 2);
-    o.rotate(-Math.PI / 2);
-    drawWords(o, 'time, ms ↓', 0, 0, ink, false, 'center');
-    o.restore();
+    const ink = this.ink, ms = about.interval * 1000, first = about.first * 1000, down = roundStep(about.rows * ms, f.height / 32);
+    drawScales(o, [left, head, f.width, f.height],
+      { words: 'pings', from: f.a, to: f.b, step: Math.max(1, roundStep(f.b - f.a, f.width / 90)), at: f.x, write: String },
+      { words: 'time, ms ↓', from: first, to: first + about.rows * ms, step: down, at: t => f.y(t / 1000), write: t => t.toFixed(decimals(down)) }, ink);
     o.save();
     o.beginPath();
     o.rect(left, head, f.width, f.height);
@@ -146,18 +131,6 @@ export class EchoView {
       if (d < distance) [best, distance] = [i, d];
     }
     return best;
-  }
-
-  private tile(url: string): HTMLImageElement {
-    let image = this.tiles.get(url);
-    if (!image) {
-      image = new Image();
-      image.onload = () => this.redraw();
-      image.src = url;
-      this.tiles.set(url, image);
-      if (this.tiles.size > 120) this.tiles.delete(this.tiles.keys().next().value!);
-    }
-    return image;
   }
 
   private look(a: number, b: number): void {

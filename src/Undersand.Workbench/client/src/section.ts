@@ -1,15 +1,16 @@
+import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { drawHole, emptyHole } from './ground';
 import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
 import type { Way } from './way';
 
-const columns = 256, mostLevel = 8, left = 52, foot = 30, head = 40, right = 8;
+const left = 52, foot = 30, head = 40, right = 8;
 
 /** The section: pictures from the server placed in metres along the way and metres downwards, and the targets within reach. */
 export class Section {
   private readonly over = document.createElement('canvas');
-  private readonly tiles = new Map<string, HTMLImageElement>();
+  private readonly tiles = new Pictures(() => this.redraw(), 200);
   private readonly readout = document.getElementById('cut-readout')!;
   private ink: Inks = inks();
   private way: Way | null;
@@ -87,11 +88,11 @@ export class Section {
     c.clip();
     this.hatch(c, f);
     const { voxel } = this.state.survey.volume;
-    const level = Math.min(mostLevel, Math.max(0, Math.floor(Math.log2(1 / f.across / voxel) + 0.3))), wide = columns * voxel * 2 ** level;
+    const level = levelOf(f.across * voxel), wide = columns * voxel * 2 ** level;
     c.imageSmoothingEnabled = false;
     for (let i = Math.max(0, Math.floor(f.a / wide)); i * wide < Math.min(f.b, way.length); i++) {
       const image = this.tile(level, i);
-      if (image.complete && image.naturalWidth) {
+      if (image) {
         c.clearRect(f.x(i * wide), f.y(f.top), wide * f.across, f.tall * f.down);
         this.hatch(c, f, f.x(i * wide), wide * f.across);
         c.drawImage(image, f.x(i * wide), f.y(f.top), wide * f.across, f.tall * f.down);
@@ -142,43 +143,18 @@ export class Section {
     c.restore();
   }
 
-  private tile(level: number, i: number): HTMLImageElement {
+  private tile(level: number, i: number): HTMLImageElement | null {
     const { view, survey } = this.state;
     const way = view.line ? `line=${encodeURIComponent(view.line)}` : `path=${view.path.map(x => x.toFixed(3)).join(',')}`;
-    const url = `/section/${view.shows}/${level}/${i}.png?${way}&datum=${view.datum}&v=${encodeURIComponent(survey.version)}`;
-    let image = this.tiles.get(url);
-    if (!image) {
-      image = new Image();
-      image.onload = () => this.redraw();
-      image.src = url;
-      this.tiles.set(url, image);
-      if (this.tiles.size > 200) this.tiles.delete(this.tiles.keys().next().value!);
-    }
-    return image;
+    return this.tiles.get(`/section/${view.shows}/${level}/${i}.png?${way}&datum=${view.datum}&v=${encodeURIComponent(survey.version)}`);
   }
 
   private axes(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>): void {
-    const ink = this.ink, deep = this.state.view.datum === 'depth', along = roundStep(f.b - f.a, f.width / 90), seen = f.height / f.down, down = roundStep(seen, f.height / 36);
-    o.strokeStyle = ink.soft;
-    o.lineWidth = 1;
-    o.strokeRect(left - 0.5, head - 0.5, f.width + 1, f.height + 1);
-    for (let s = Math.ceil(f.a / along) * along; s <= f.b + 1e-9; s += along) {
-      const x = Math.round(f.x(s)) + 0.5;
-      o.beginPath(); o.moveTo(x, head + f.height); o.lineTo(x, head + f.height + 5); o.strokeStyle = ink.soft; o.stroke();
-      if (x < left + f.width - 40) drawWords(o, s.toFixed(decimals(along)), x, head + f.height + 14, ink, false, 'center');
-    }
-    drawWords(o, 'm along', left + f.width, head + f.height + 14, ink, false, 'right');
-    for (let d = Math.ceil((f.top + 1e-9) / down) * down; f.y(d) <= head + f.height; d += down) {
-      const y = Math.round(f.y(d)) + 0.5;
-      o.beginPath(); o.moveTo(left - 5, y); o.lineTo(left, y); o.strokeStyle = ink.soft; o.stroke();
-      drawWords(o, d.toFixed(Math.max(1, decimals(down))), left - 9, y, ink, false, 'right');
-    }
-    o.save();
-    o.translate(9, head + f.height / 2);
-    o.rotate(-Math.PI / 2);
-    drawWords(o, deep ? 'depth, m ↓' : 'burial, m ↓', 0, 0, ink, false, 'center');
-    o.restore();
-    if (!deep && f.y(0) >= head) { o.beginPath(); o.moveTo(left, Math.round(f.y(0)) + 0.5); o.lineTo(left + f.width, Math.round(f.y(0)) + 0.5); o.setLineDash([6, 3]); o.strokeStyle = ink.track; o.stroke(); o.setLineDash([]); }
+    const deep = this.state.view.datum === 'depth', along = roundStep(f.b - f.a, f.width / 90), seen = f.height / f.down, down = roundStep(seen, f.height / 36);
+    drawScales(o, [left, head, f.width, f.height],
+      { words: 'm along', from: f.a, to: f.b, step: along, at: f.x, write: s => s.toFixed(decimals(along)) },
+      { words: deep ? 'depth, m ↓' : 'burial, m ↓', from: f.top, to: f.top + seen, step: down, at: f.y, write: d => d.toFixed(Math.max(1, decimals(down))) }, this.ink);
+    if (!deep && f.y(0) >= head) { o.beginPath(); o.moveTo(left, Math.round(f.y(0)) + 0.5); o.lineTo(left + f.width, Math.round(f.y(0)) + 0.5); o.setLineDash([6, 3]); o.strokeStyle = this.ink.track; o.stroke(); o.setLineDash([]); }
   }
 
   private within(way: Way): { t: Target; i: number; along: number; beside: number }[] {

@@ -30,7 +30,7 @@ export class State {
     const q = new URLSearchParams(location.search);
     const pick = (name: string, from: string[], otherwise: string) => from.includes(q.get(name) ?? '') ? q.get(name)! : otherwise;
     const number = (name: string, otherwise: number) => q.has(name) && Number.isFinite(Number(q.get(name))) ? Number(q.get(name)) : otherwise;
-    const numbers = (name: string) => (q.get(name) || '').split(',').filter(Boolean).map(Number).filter(Number.isFinite);
+    const numbers = (name: string) => (q.get(name) ?? '').split(',').filter(Boolean).map(Number).filter(Number.isFinite);
     const centre = numbers('c'), path = numbers('p');
     this.view = {
       target: pick('t', survey.targets.map(t => t.id), ''),

@@ -1,14 +1,18 @@
+import { drawBox } from './boxlines';
 import { fetchBlock, levelFor, type Block } from './bricks';
 import { drawFlat } from './flat';
 import { follow, Gaze, type Axis, type Hit, type Shown, type Vector } from './gaze';
-import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
+import { keepPicture } from './keep';
+import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
 import { RayPicture } from './raypicture';
-import { withRecipe } from './recipe';
 import type { State, View } from './state';
 import type { Quantity } from './survey';
 
 const looks: Record<string, string> = { slices: 'three slices', greatest: 'greatest value along the view', surface: 'surface of equal value', both: 'surface and slices' };
+const sliders: [string, Axis][] = [['volume-e', 0], ['volume-n', 1], ['volume-z', 2]];
 const noGraphics = 'This browser has no working WebGL 2: the three slices are shown flat instead. All else works.';
+
+const byId = (id: string) => document.getElementById(id) as HTMLInputElement;
 
 /** The volume: a box around the chosen target, looked at from any side. */
 export class VolumeView {
@@ -134,7 +138,7 @@ export class VolumeView {
     const o = fit(this.over, width, height), flat = !this.rays;
     this.gl.hidden = flat;
     this.flat.hidden = !flat;
-    document.getElementById('volume-flat')!.textContent = flat ? noGraphics : '';
+    byId('volume-flat').textContent = flat ? noGraphics : '';
     if (!this.block || this.words) { drawWords(o, this.words, width / 2, height / 2, this.ink, false, 'center'); if (!this.block) return; }
     this.say();
     if (flat) {
@@ -169,48 +173,10 @@ export class VolumeView {
   private place(v: Vector): Vector { const b = this.block!; return [b.west + v[0] * b.voxel, b.south + v[1] * b.voxel, b.top + v[2] * b.voxel]; }
 
   private drawOver(o: CanvasRenderingContext2D, width: number, height: number): void {
-    const b = this.block!, ink = this.ink, g = this.gaze(width, height), [wide, long, deep] = b.counts.map(c => c * b.voxel) as Vector, foot = b.top + deep;
-    const line = (from: Vector, to: Vector) => { const p = g.project(...from), q = g.project(...to); o.beginPath(); o.moveTo(p[0], p[1]); o.lineTo(q[0], q[1]); o.stroke(); };
-    const corner = (i: number): Vector => [b.west + (i & 1) * wide, b.south + ((i >> 1) & 1) * long, b.top + (i >> 2) * deep];
-    const depths = [0, 1, 2, 3, 4, 5, 6, 7].map(i => g.project(...corner(i))[2]), farthest = depths.indexOf(Math.max(...depths));
-    o.lineWidth = ink.bold;
-    for (let i = 0; i < 8; i++)
-      for (const bit of [1, 2, 4])
-        if (!(i & bit)) {
-          const hidden = i === farthest || (i | bit) === farthest;
-          o.strokeStyle = hidden ? ink.rule : ink.soft;
-          o.setLineDash(hidden ? [2, 4] : []);
-          line(corner(i), corner(i | bit));
-        }
-    // The seabed, and burial downwards along the upright edge that stands leftmost.
-    o.strokeStyle = ink.track;
-    o.setLineDash([6, 3]);
-    const surface = (i: number): Vector => [corner(i)[0], corner(i)[1], 0];
-    for (const [i, j] of [[0, 1], [1, 3], [3, 2], [2, 0]] as const) line(surface(i), surface(j));
-    o.setLineDash([]);
-    const left = [0, 1, 2, 3].reduce((l, i) => g.project(...corner(i))[0] < g.project(...corner(l))[0] ? i : l, 0), level = this.state.view.tilt < 80;
-    if (level) {
-      const step = roundStep(deep, Math.max(2, deep * g.scale * g.stretch * Math.cos(this.state.view.tilt * Math.PI / 180) / 26));
-      o.strokeStyle = ink.soft;
-      for (let z = Math.max(0, Math.ceil(b.top / step) * step); z <= foot + 1e-6; z += step) {
-        const [x, y] = g.project(corner(left)[0], corner(left)[1], z);
-        o.beginPath(); o.moveTo(x - 5, y); o.lineTo(x, y); o.stroke();
-        drawWords(o, z.toFixed(decimals(step)), x - 8, y, ink, false, 'right');
-      }
-      const [x, y] = g.project(corner(left)[0], corner(left)[1], foot);
-      drawWords(o, 'burial, m ↓', Math.max(x - 8, 70), y + 16, ink, false, 'right');
-    }
-    for (const [word, e, n] of [['N', b.west + wide / 2, b.south + long], ['S', b.west + wide / 2, b.south], ['W', b.west, b.south + long / 2], ['E', b.west + wide, b.south + long / 2]] as const) {
-      const away = 14 / g.scale, [x, y] = g.project(e + (word === 'E' ? away : word === 'W' ? -away : 0), n + (word === 'N' ? away : word === 'S' ? -away : 0), 0);
-      drawWords(o, word, x, y, ink, word === 'N', 'center');
-    }
+    const b = this.block!, g = this.gaze(width, height);
+    drawBox(o, g, b, this.state.view.tilt, height, this.ink);
     this.drawTargets(o, g, width);
-    this.drawCursor(o, g, foot);
-    const bar = roundStep(wide, 5), px = bar * g.scale, y = height - 12;
-    o.strokeStyle = ink.text;
-    o.lineWidth = 2 * ink.bold;
-    o.beginPath(); o.moveTo(12, y - 5); o.lineTo(12, y); o.lineTo(12 + px, y); o.lineTo(12 + px, y - 5); o.stroke();
-    drawWords(o, `${bar} m${g.stretch > 1 ? ` across; heights × ${g.stretch}` : ''}`, 20 + px, y - 4, ink);
+    this.drawCursor(o, g, b.top + b.counts[2] * b.voxel);
   }
 
   private drawTargets(o: CanvasRenderingContext2D, g: Gaze, width: number): void {
@@ -252,6 +218,7 @@ export class VolumeView {
   }
 
   private say(): void {
+    this.turnKnobs();
     const b = this.block!, { view } = this.state, { blank } = this, q = this.quantity;
     const here = this.hit && this.place(this.hit.place), digits = q.high - q.low > 10 ? 1 : 2;
     const reaches = (e: number) => (q.low + e / 255 * (q.high - q.low)).toFixed(digits).replace('-', '−'), greatest = this.greatest;
@@ -262,29 +229,26 @@ export class VolumeView {
   }
 
   private knobs(): void {
-    const { state } = this, byId = (id: string) => document.getElementById(id) as HTMLInputElement;
-    const axes: [string, Axis][] = [['volume-e', 0], ['volume-n', 1], ['volume-z', 2]];
-    for (const [id, axis] of axes) byId(id).addEventListener('input', () => this.move(axis, Number(byId(id).value)));
-    byId('volume-iso').addEventListener('input', () => state.set({ iso: Number(byId('volume-iso').value) }));
+    for (const [id, axis] of sliders) byId(id).addEventListener('input', () => this.move(axis, Number(byId(id).value)));
+    byId('volume-iso').addEventListener('input', () => this.state.set({ iso: Number(byId('volume-iso').value) }));
     const turns: [string, number, number, number][] = [['left', 15, 0, 1], ['right', -15, 0, 1], ['steep', 0, 10, 1], ['level', 0, -10, 1], ['in', 0, 0, 1.3], ['out', 0, 0, 1 / 1.3]];
     for (const [name, turn, tilt, near] of turns) byId(`volume-${name}`).addEventListener('click', () => this.look(turn, tilt, near));
     byId('volume-save').addEventListener('click', () => void this.save());
-    const show = () => {
-      const q = this.quantity, { as } = state.view, iso = byId('volume-iso');
-      [iso.min, iso.max, iso.step] = [String(q.low + (q.high - q.low) / 100), String(q.high - (q.high - q.low) / 100), String((q.high - q.low) / 100)];
-      iso.value = String(this.iso);
-      byId('volume-iso-words').textContent = this.iso.toFixed(q.high - q.low > 10 ? 1 : 2).replace('-', '−');
-      document.getElementById('volume-iso-pick')!.hidden = as !== 'surface' && as !== 'both';
-      if (!this.block) return;
-      const planes = this.planes(), place = this.place(planes);
-      for (const [id, axis] of axes) {
-        byId(id).max = String(this.block.counts[axis] - 1);
-        byId(id).value = String(planes[axis] - 0.5);
-        byId(`${id}-words`).textContent = axis === 2 ? `${place[2].toFixed(2)} m` : place[axis].toFixed(2);
-      }
-    };
-    const say = this.say.bind(this);
-    this.say = () => { show(); say(); };
+  }
+
+  // The knobs as they stand now.
+  private turnKnobs(): void {
+    const q = this.quantity, { as } = this.state.view, iso = byId('volume-iso');
+    [iso.min, iso.max, iso.step] = [String(q.low + (q.high - q.low) / 100), String(q.high - (q.high - q.low) / 100), String((q.high - q.low) / 100)];
+    iso.value = String(this.iso);
+    byId('volume-iso-words').textContent = this.iso.toFixed(q.high - q.low > 10 ? 1 : 2).replace('-', '−');
+    byId('volume-iso-pick').hidden = as !== 'surface' && as !== 'both';
+    const planes = this.planes(), place = this.place(planes);
+    for (const [id, axis] of sliders) {
+      byId(id).max = String(this.block!.counts[axis] - 1);
+      byId(id).value = String(planes[axis] - 0.5);
+      byId(`${id}-words`).textContent = axis === 2 ? `${place[2].toFixed(2)} m` : place[axis].toFixed(2);
+    }
   }
 
   private move(axis: Axis, index: number): void {
@@ -372,60 +336,24 @@ export class VolumeView {
   }
 
   private async save(): Promise<void> {
-    const [width, height] = this.size(), b = this.block;
-    if (!b) return;
-    const ratio = Math.max(2, window.devicePixelRatio || 1), margin = 16, beside = 132, canvas = document.createElement('canvas'), c = canvas.getContext('2d')!, ink = this.ink;
-    c.font = `12px ${ink.font}`;
-    const lines = this.recipe().flatMap(line => wrap(c, line, width + beside - 2 * margin));
-    [canvas.width, canvas.height] = [(width + beside) * ratio, (height + lines.length * 17 + 2 * margin) * ratio];
-    c.scale(ratio, ratio);
-    c.fillStyle = ink.paper;
-    c.fillRect(0, 0, canvas.width, canvas.height);
-    const picture = document.createElement('canvas'), over = document.createElement('canvas');
+    const [width, height] = this.size();
+    if (!this.block) return;
+    const ratio = Math.max(2, window.devicePixelRatio || 1), picture = document.createElement('canvas'), over = document.createElement('canvas');
     [picture.width, picture.height] = [over.width, over.height] = [width * ratio, height * ratio];
     const o = over.getContext('2d')!, p = picture.getContext('2d')!;
     o.scale(ratio, ratio);
     if (this.rays) {
       // Drawn and taken in one go: what the card drew doesn't outlast it.
-      void this.rays.draw(width, height, 1 / ratio, this.gaze(width, height).rays(height), this.shown(), rgb(ink.rule));
+      void this.rays.draw(width, height, 1 / ratio, this.gaze(width, height).rays(height), this.shown(), rgb(this.ink.rule));
       p.drawImage(this.gl, 0, 0, picture.width, picture.height);
       this.drawOver(o, width, height);
     } else {
       p.scale(ratio, ratio);
       this.drawFlat(p, o, width, height);
     }
-    c.filter = getComputedStyle(document.documentElement).getPropertyValue('--picture').trim() || 'none';
-    c.drawImage(picture, 0, 0, width, height);
-    this.drawLegend(c, width + margin, margin, Math.min(180, height - 60));
-    c.filter = 'none';
-    c.drawImage(over, 0, 0, width, height);
-    this.drawTicks(c, width + margin, margin, Math.min(180, height - 60));
-    lines.forEach((line, i) => drawWords(c, line, margin, height + margin + 17 * i + 6, ink));
-    const blob = await new Promise<Blob | null>(done => canvas.toBlob(done, 'image/png'));
-    if (!blob) return;
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(new Blob([withRecipe(new Uint8Array(await blob.arrayBuffer()), this.recipe().join('\n')) as BlobPart], { type: 'image/png' }));
-    link.download = `${this.state.survey.name} ${this.quantity.name} ${this.state.view.target || 'volume'}.png`.replaceAll(/[^\w .-]/g, '').replaceAll(' ', '-');
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    const name = `${this.state.survey.name} ${this.quantity.name} ${this.state.view.target || 'volume'}`;
+    await keepPicture({ width, height, ratio, picture, over, quantity: this.quantity, table: this.table, recipe: this.recipe(), name }, this.ink);
     this.redraw();
-  }
-
-  private drawLegend(c: CanvasRenderingContext2D, x: number, y: number, tall: number): void {
-    for (let i = 0; i < tall; i++) {
-      const entry = Math.max(1, Math.round(255 * (this.quantity.downwards ? i : tall - 1 - i) / (tall - 1)));
-      c.fillStyle = `rgb(${this.table.slice(4 * entry, 4 * entry + 3).join(' ')})`;
-      c.fillRect(x, y + 26 + i, 16, 1.5);
-    }
-  }
-
-  private drawTicks(c: CanvasRenderingContext2D, x: number, y: number, tall: number): void {
-    const q = this.quantity;
-    drawWords(c, q.title, x, y + 8, this.ink, true);
-    for (const tick of q.ticks) {
-      const share = (tick - q.low) / (q.high - q.low);
-      drawWords(c, `– ${String(tick).replace('-', '−')}`, x + 18, y + 26 + tall * (q.downwards ? share : 1 - share), this.ink);
-    }
   }
 }
 
@@ -446,13 +374,4 @@ function rgb(colour: string): [number, number, number] {
   const c = document.createElement('canvas').getContext('2d')!;
   c.fillStyle = colour;
   return [1, 3, 5].map(i => parseInt(c.fillStyle.toString().slice(i, i + 2), 16) / 255) as [number, number, number];
-}
-
-function wrap(c: CanvasRenderingContext2D, line: string, width: number): string[] {
-  const lines = [''];
-  for (const word of line.split(/(?<=[ &,])/)) {
-    if (c.measureText(lines.at(-1) + word).width > width) lines.push('    ');
-    lines[lines.length - 1] += word;
-  }
-  return lines;
 }
