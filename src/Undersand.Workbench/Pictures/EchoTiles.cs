@@ -1,5 +1,5 @@
 using System.IO.Compression;
-using Undersand.Imaging.Conditioning;
+using Undersand.Runs.Processing;
 using Undersand.Runs.Reporting;
 using Undersand.Workbench.Results;
 

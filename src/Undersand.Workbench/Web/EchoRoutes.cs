@@ -2,7 +2,7 @@ using System.Text.Json;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
-using Undersand.Imaging.Conditioning;
+using Undersand.Runs.Processing;
 using Undersand.Workbench.Pictures;
 using Undersand.Workbench.Results;
 

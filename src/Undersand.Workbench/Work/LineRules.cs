@@ -1,4 +1,5 @@
 using Undersand.Runs.Reporting;
+
 namespace Undersand.Workbench.Work;
 
 /// <summary>What to do, and why.</summary>

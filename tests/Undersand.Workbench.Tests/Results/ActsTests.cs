@@ -111,33 +111,27 @@ public class ActsTests(SmallResults small)
     [Fact]
     public void What_was_said_of_a_target_that_is_gone_is_taken_over_by_a_person_and_undone_again()
     {
-        using TestFolder copy = small.Copy();
-        ResultsShelf shelf = Shelves.Open(copy.Path);
-        OpenedResults results = shelf.Shown.Results;
-        var desk = new JudgementDesk(shelf);
-        Target target = results.Targets[0];
+        using var copy = new JudgedCopy(small);
+        (JudgementDesk desk, Target target) = (copy.Desk, copy.First);
         GridPoint beside = target.Position with { Easting = target.Position.Easting + 0.4 };
-        results.Judgements.Say(new Judgement("T-GONE", beside, Verdict.Accept, 1, "", "Ada", s_noon));
-        results.Judgements.Say(new HandMeasure("T-GONE", beside, 2, null, null, null, "", "Ada", s_noon));
+        copy.Results.Judgements.Say(new Judgement("T-GONE", beside, Verdict.Accept, 1, "", "Ada", s_noon));
+        copy.Results.Judgements.Say(new HandMeasure("T-GONE", beside, 2, null, null, null, "", "Ada", s_noon));
         Assert.Null(desk.Of(target.Id));
-        var (said, near) = Assert.Single(results.Orphans());
+        var (said, near) = Assert.Single(copy.Results.Orphans());
         desk.TakeOver(said.TargetId, said.Place, near!, "Ada");
         Assert.Equal(Verdict.Accept, desk.Of(target.Id)!.Verdict);
         Assert.Equal(2, Assert.Single(desk.Judged.Of<HandMeasure>(target.Id)).Length);
-        Assert.Empty(results.Orphans());
+        Assert.Empty(copy.Results.Orphans());
         desk.Undo("Ada");
         Assert.Null(desk.Of(target.Id));
-        Assert.Single(results.Orphans());
+        Assert.Single(copy.Results.Orphans());
     }
 
     [Fact]
     public void Nonsense_is_refused_and_changes_nothing()
     {
-        using TestFolder copy = small.Copy();
-        ResultsShelf shelf = Shelves.Open(copy.Path);
-        OpenedResults results = shelf.Shown.Results;
-        var desk = new JudgementDesk(shelf);
-        Target target = results.Targets[0];
+        using var copy = new JudgedCopy(small);
+        (JudgementDesk desk, Target target) = (copy.Desk, copy.First);
         GridPoint At(double e, double n) => new(e, n, double.NaN);
         Assert.Contains("enclose nothing", Refusal(() => desk.Outline(target, [At(0, 0), At(1, 1)], "")));
         Assert.Contains("crosses itself", Refusal(() => desk.Outline(target, [At(0, 0), At(1, 1), At(1, 0), At(0, 1)], "")));
@@ -145,7 +139,7 @@ public class ActsTests(SmallResults small)
         Assert.Contains("above 0 m", Refusal(() => desk.Measure(target, new HandMeasure("", default, -1, null, null, null, "", "", default), "")));
         Assert.Contains("no JPEG", Refusal(() => desk.AddPhotograph(target, "a.jpg", Encoding.UTF8.GetBytes("<svg onload=alert(1)>" + new string(' ', 100)), "", "")));
         Assert.Contains("no name", Refusal(() => desk.BeginRound(" ")));
-        Assert.Empty(results.Judgements.Acts);
+        Assert.Empty(copy.Results.Judgements.Acts);
         desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
         Assert.Contains("knows the first opinion", Refusal(() => desk.BeginRound("ada")));
         Assert.Null(HandOutlines.Read("500000, x"));
@@ -157,11 +151,8 @@ public class ActsTests(SmallResults small)
     [Fact]
     public void Open_undo_leaves_the_second_judges_opinions_alone_and_theirs_the_open_ones()
     {
-        using TestFolder copy = small.Copy();
-        ResultsShelf shelf = Shelves.Open(copy.Path);
-        OpenedResults results = shelf.Shown.Results;
-        var desk = new JudgementDesk(shelf);
-        Target target = results.Targets[0];
+        using var copy = new JudgedCopy(small);
+        (JudgementDesk desk, Target target) = (copy.Desk, copy.First);
         desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
         desk.BeginRound("Bea");
         desk.ChangeBlind(target, j => j with { Verdict = Verdict.Reject });
@@ -175,9 +166,5 @@ public class ActsTests(SmallResults small)
         Assert.False(desk.Judged.Round!.IsOver);
     }
 
-    private static JudgementsGeoPackage Open(TestFolder folder)
-    {
-        Assert.True(ProjectedCrs.TryFromEpsg(32631, out ProjectedCrs? crs));
-        return JudgementsGeoPackage.Open(folder["judgements.gpkg"], crs);
-    }
+    private static JudgementsGeoPackage Open(TestFolder folder) => JudgementsGeoPackage.Open(folder["judgements.gpkg"], ProjectedCrs.FromEpsg(32631, "test"));
 }

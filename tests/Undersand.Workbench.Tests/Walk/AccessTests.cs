@@ -1,5 +1,3 @@
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Undersand.Workbench.Results;
 using Undersand.Workbench.Tests.Support;
@@ -23,15 +21,14 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
             await watched.GoAsync(path);
             if (path != "/public")
                 Assert.Equal(theme, await watched.Page.EvaluateAsync<string>("document.documentElement.dataset.theme"));
-            await AssertOpenToAll(watched.Page, path);
+            await watched.AssertAccessibleAsync(path);
         }
         await watched.GoAsync($"/?t={id}");
         foreach (string key in new[] { "?", "p" })
         {
-            await watched.Page.Locator("#map").FocusAsync();
-            await watched.Page.Keyboard.PressAsync(key);
+            await watched.PressAsync(key);
             await Assertions.Expect(watched.Page.Locator("dialog[open]")).ToBeVisibleAsync();
-            await AssertOpenToAll(watched.Page, "the dialog of " + key);
+            await watched.AssertAccessibleAsync("the dialog of " + key);
             await watched.Page.Keyboard.PressAsync("Escape");
         }
     }
@@ -68,11 +65,5 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
             await watched.GoAsync(path);
             Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
         }
-    }
-
-    private static async Task AssertOpenToAll(IPage page, string where)
-    {
-        AxeResult found = await page.RunAxe();
-        Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{where} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
     }
 }

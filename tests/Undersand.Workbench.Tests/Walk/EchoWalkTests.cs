@@ -14,8 +14,7 @@ public sealed class EchoWalkTests(SmallResults small, Browser browser) : IClassF
         await using WatchedPage watched = await browser.OpenAsync(small.Address);
         IPage page = watched.Page;
         await watched.GoAsync("/?l=line-02.sgy");
-        await page.Locator("#map").FocusAsync();
-        await page.Keyboard.PressAsync("v");
+        await watched.PressAsync("v");
         await page.Keyboard.PressAsync("v");
         await Assertions.Expect(page.Locator("#echoes")).ToHaveAttributeAsync("data-drawn", "echoes", new() { Timeout = 30_000 });
         await Assertions.Expect(page.Locator("#echo-readout")).ToContainTextAsync("Receiver 1 of line-02.sgy");

@@ -20,8 +20,7 @@ public sealed class JudgingWalkTests(SmallResults small, Browser browser) : ICla
         IPage page = watched.Page;
         await watched.GoAsync(FormattableString.Invariant($"/?t={target.Id}&c={target.Position.Easting:0.00},{target.Position.Northing:0.00}&r=0.01"));
         // An outline drawn with the pointer, ended by a key.
-        await page.Locator("#map").FocusAsync();
-        await page.Keyboard.PressAsync("o");
+        await watched.PressAsync("o");
         foreach (var (x, y) in new[] { (300, 100), (400, 100), (400, 200), (300, 200) })
             await page.Locator("#map").ClickAsync(new() { Position = new() { X = x, Y = y } });
         await page.Keyboard.PressAsync("f");
@@ -61,11 +60,9 @@ public sealed class JudgingWalkTests(SmallResults small, Browser browser) : ICla
     [Fact]
     public async Task A_second_judge_goes_through_the_targets_blind_and_both_are_compared()
     {
-        using TestFolder copy = small.Copy();
-        ResultsShelf shelf = Shelves.Open(copy.Path);
-        OpenedResults results = shelf.Shown.Results;
-        new JudgementDesk(shelf).Change(results.Targets[0], "Ada", j => j with { Verdict = Verdict.Accept });
-        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path));
+        using var copy = new JudgedCopy(small);
+        copy.Desk.Change(copy.First, "Ada", j => j with { Verdict = Verdict.Accept });
+        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Folder.Path));
         await using WatchedPage watched = await browser.OpenAsync(workbench.Address);
         IPage page = watched.Page;
         await watched.GoAsync("/second");
@@ -73,10 +70,9 @@ public sealed class JudgingWalkTests(SmallResults small, Browser browser) : ICla
         await page.GetByRole(AriaRole.Button, new() { Name = "Judge blind" }).ClickAsync();
         await watched.ConnectedAsync();
         await Assertions.Expect(page.Locator(".list-head h2")).ToContainTextAsync("Second opinion, blind");
-        for (int i = 0; i < results.Targets.Count; i++)
+        for (int i = 0; i < copy.Results.Targets.Count; i++)
         {
-            await page.Locator("#map").FocusAsync();
-            await page.Keyboard.PressAsync("j");
+            await watched.PressAsync("j");
             await Assertions.Expect(page.Locator("#details-title")).ToHaveTextAsync($"Target B{i + 1}");
             await page.Keyboard.PressAsync("r");
             await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("rejected");

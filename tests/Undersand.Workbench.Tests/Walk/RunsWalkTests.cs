@@ -1,6 +1,4 @@
 using System.Text.RegularExpressions;
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Undersand.Runs.Tests.Support;
 using Undersand.Workbench.Tests.Support;
@@ -95,8 +93,7 @@ public sealed class RunsWalkTests(SmallResults small, Browser browser) : IClassF
         await watched.Page.GotoAsync(new Uri(workbench.Address, "/runs").ToString());
         await Assertions.Expect(watched.Page.Locator(".swaths .track")).ToHaveCountAsync(2, new() { Timeout = Patience });
         await Assertions.Expect(watched.Page.Locator(".steps .now")).ToBeVisibleAsync();
-        AxeResult found = await watched.Page.RunAxe();
-        Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
+        await watched.AssertAccessibleAsync();
         Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
     }
 }

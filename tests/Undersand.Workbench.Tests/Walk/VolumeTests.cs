@@ -18,8 +18,7 @@ public sealed class VolumeTests(SmallResults small, Browser browser) : IClassFix
         IPage page = watched.Page;
         await watched.GoAsync($"/?t={id}&w=probability");
         Assert.False(await page.EvaluateAsync<bool>("performance.getEntriesByType('resource').some(r => r.name.includes('/client/volume-'))"));
-        await page.Locator("#map").FocusAsync();
-        await page.Keyboard.PressAsync("v");
+        await watched.PressAsync("v");
         await DrawnAsync(page);
         await Assertions.Expect(page.Locator("#volume-readout")).ToContainTextAsync("heights true · seabed drawn flat");
         await Assertions.Expect(page.Locator("#volume-readout")).ToContainTextAsync("not calibrated yet");

@@ -24,8 +24,7 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
             await Assertions.Expect(page.Locator("#readout")).ToContainTextAsync(new Regex(@"E 50000\d\.\d\d  N 57600\d\d\.\d\d · 51\.99\d+° N 3\.0000\d+° E|E 50000\d\.\d\d  N 575999\d\.\d\d · 51\.99\d+° N 3\.0000\d+° E"));
             await Assertions.Expect(page.Locator("#map-legend")).ToContainTextAsync("Depth of the seabed, m");
             // The first target by the keyboard; list, details and link follow.
-            await page.Locator("#map").FocusAsync();
-            await page.Keyboard.PressAsync("j");
+            await watched.PressAsync("j");
             await Assertions.Expect(page.Locator("#details-title")).ToContainTextAsync(id);
             await Assertions.Expect(page.Locator("tr.chosen")).ToHaveAttributeAsync("data-target", id);
             await Assertions.Expect(page).ToHaveURLAsync(new Regex("t=" + id));
@@ -43,8 +42,7 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
             await page.Locator("#note").FillAsync("round and hard");
             await page.Locator("#note").BlurAsync();
             await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("accepted");
-            await page.Locator("#map").FocusAsync();
-            await page.Keyboard.PressAsync("1");
+            await watched.PressAsync("1");
             await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("first");
             await Assertions.Expect(page).ToHaveURLAsync(new Regex("w=probability"));
             link = new Uri(page.Url).PathAndQuery;
@@ -60,8 +58,7 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
             await Assertions.Expect(page.Locator("#cut-quantity")).ToHaveValueAsync("probability");
             await Assertions.Expect(page.Locator("#note")).ToHaveValueAsync("round and hard");
             await Assertions.Expect(page.Locator("tr.chosen")).ToContainTextAsync("accepted · first");
-            await page.Locator("#map").FocusAsync();
-            await page.Keyboard.PressAsync("u");
+            await watched.PressAsync("u");
             await Assertions.Expect(page.Locator("tr.chosen")).Not.ToContainTextAsync("first");
             await page.Keyboard.PressAsync("u");
             await page.Keyboard.PressAsync("u");
@@ -80,8 +77,7 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         await using WatchedPage one = await browser.OpenAsync(workbench.Address), other = await browser.OpenAsync(workbench.Address);
         await one.GoAsync("/");
         await other.GoAsync("/");
-        await one.Page.Locator("#map").FocusAsync();
-        await one.Page.Keyboard.PressAsync("j");
+        await one.PressAsync("j");
         await Assertions.Expect(one.Page.Locator("tr.chosen")).ToBeVisibleAsync();
         await one.Page.Keyboard.PressAsync("d");
         await Assertions.Expect(other.Page.Locator(".list tbody")).ToContainTextAsync("in doubt");
@@ -112,8 +108,7 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         await watched.GoAsync("/");
         async Task Find(string words)
         {
-            await page.Locator("#map").FocusAsync();
-            await page.Keyboard.PressAsync("p");
+            await watched.PressAsync("p");
             await page.Keyboard.TypeAsync(words);
             await page.Keyboard.PressAsync("Enter");
         }
@@ -135,13 +130,11 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         await using WatchedPage watched = await browser.OpenAsync(small.Address);
         IPage page = watched.Page;
         await watched.GoAsync("/?c=500004.00,5760000.00&r=0.01");
-        await page.Locator("#map").FocusAsync();
-        await page.Keyboard.PressAsync("m");
+        await watched.PressAsync("m");
         await page.Keyboard.PressAsync("Enter");
         await page.GotoAsync(page.Url);
         await watched.ConnectedAsync();
-        await page.Locator("#map").FocusAsync();
-        await page.Keyboard.PressAsync("m");
+        await watched.PressAsync("m");
         await page.Locator("#map").ClickAsync(new() { Position = new() { X = 300, Y = 300 } });
         await page.Locator("#map").ClickAsync(new() { Position = new() { X = 400, Y = 300 } });
         await Assertions.Expect(page.Locator("#readout")).ToContainTextAsync(new Regex(@"^1\.00 m towards 90\.0° \(grid\)"));

@@ -1,3 +1,5 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Undersand.Workbench.Tests.Walk;
@@ -52,6 +54,22 @@ internal sealed class WatchedPage : IAsyncDisposable
                 throw new TimeoutException($"The map of {Page.Url} is not ready: {string.Join("; ", _complaints)}", late);
         }
         await Page.WaitForFunctionAsync("() => window.undersand.panel !== null");
+    }
+
+    /// <summary>Presses keys with the map in focus, one after the other.</summary>
+    public async Task PressAsync(params string[] keys)
+    {
+        await Page.Locator("#map").FocusAsync();
+        foreach (string key in keys)
+            await Page.Keyboard.PressAsync(key);
+    }
+
+    /// <summary>axe finds nothing wrong with the page as it stands.</summary>
+    /// <param name="where">Where that is, for the message.</param>
+    public async Task AssertAccessibleAsync(string where = "")
+    {
+        AxeResult found = await Page.RunAxe();
+        Assert.True(found.Violations.Length == 0, string.Join('\n', found.Violations.Select(v => $"{where} {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(4).Select(n => n.Html))}")));
     }
 
     /// <summary>Nothing was asked of elsewhere, nothing broke, the content policy was not violated.</summary>

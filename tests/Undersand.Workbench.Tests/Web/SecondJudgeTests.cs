@@ -16,12 +16,10 @@ public class SecondJudgeTests(SmallResults small)
     [Fact]
     public async Task While_the_round_runs_neither_page_nor_data_hold_probability_rank_or_the_first_opinion()
     {
-        using TestFolder copy = small.Copy();
-        ResultsShelf shelf = Shelves.Open(copy.Path);
-        OpenedResults results = shelf.Shown.Results;
-        Target target = results.Targets[0];
-        new JudgementDesk(shelf).Change(target, "Ada", j => j with { Verdict = Verdict.Reject, Note = "surely a stone" });
-        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path));
+        using var copy = new JudgedCopy(small);
+        Target target = copy.First;
+        copy.Desk.Change(target, "Ada", j => j with { Verdict = Verdict.Reject, Note = "surely a stone" });
+        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Folder.Path));
         using var blind = new HttpClient(new HttpClientHandler { CookieContainer = new CookieContainer() }) { BaseAddress = workbench.Address };
         using var open = new HttpClient { BaseAddress = workbench.Address };
         await Post(blind, "/second/begin", ("who", "Bea"));

@@ -1,7 +1,7 @@
 namespace Undersand.Imaging.Conditioning;
 
 /// <summary>Times of the seabed's echo and of the direct arrival for a level seabed.</summary>
-internal static class SeabedGeometry
+public static class SeabedGeometry
 {
     /// <summary>Path time source → seabed → receiver by the mirror image of the source, seconds.</summary>
     public static double EchoTime(GridPoint source, GridPoint receiver, double seabedDepth, double soundSpeed)

@@ -1,6 +1,7 @@
+using Undersand.Imaging.Conditioning;
 using Undersand.Signal;
 
-namespace Undersand.Imaging.Conditioning;
+namespace Undersand.Runs.Processing;
 
 /// <summary>One line's recordings as compressed echoes, and when the tracked seabed answers.</summary>
 public sealed class LineEchoes
