@@ -14,6 +14,9 @@ public sealed record HashedInput(string File, long Bytes, string Sha256)
     /// <summary>False for tables that are only passed on: with them changed, voxels stay as they are.</summary>
     public bool ShapesVoxels => !SurveyFolder.PassedOn.Contains(File);
 
+    /// <summary>True for tables of the pings of all lines, which go on with every line.</summary>
+    public bool IsByPing => SurveyFolder.ByPing.Contains(File);
+
     /// <summary>Whether a folder holds it, by name and size, so that nothing large need be read through.</summary>
     public bool LiesIn(string folder) => new FileInfo(Path.Combine(folder, File)) is { Exists: true } file && file.Length == Bytes;
 

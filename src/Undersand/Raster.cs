@@ -21,4 +21,15 @@ public sealed record Raster(double OriginEasting, double OriginNorthing, double 
         double north = Values[up * CountX + ix] * (1 - fx) + Values[up * CountX + right] * fx;
         return south * (1 - fy) + north * fy;
     }
+
+    /// <summary>The values that <see cref="At"/> reads anywhere in a box and a margin around it, row by row from the south.</summary>
+    public IEnumerable<float> Around(double west, double south, double east, double north, double margin)
+    {
+        int left = Column(west - margin - OriginEasting, CountX), right = Column(east + margin - OriginEasting + Spacing, CountX);
+        for (int y = Column(south - margin - OriginNorthing, CountY); y <= Column(north + margin - OriginNorthing + Spacing, CountY); y++)
+            for (int x = left; x <= right; x++)
+                yield return Values[y * CountX + x];
+    }
+
+    private int Column(double from, int count) => (int)Math.Clamp(Math.Floor(from / Spacing), 0, count - 1);
 }

@@ -21,10 +21,10 @@ public sealed record VoxelGrid(double OriginEasting, double OriginNorthing, doub
     public int TilesY => (CountY + TileSize - 1) / TileSize;
 
     /// <summary>Easting of a column, which may be a fraction.</summary>
-    public double EastingAt(double ix) => OriginEasting + ix * Spacing;
+    public double EastingAt(double ix) => At(OriginEasting, ix);
 
     /// <summary>Northing of a row, which may be a fraction.</summary>
-    public double NorthingAt(double iy) => OriginNorthing + iy * Spacing;
+    public double NorthingAt(double iy) => At(OriginNorthing, iy);
 
     /// <summary>Burial of a level, which may be a fraction.</summary>
     public double BurialAt(double iz) => FirstBurial + iz * Spacing;
@@ -49,6 +49,23 @@ public sealed record VoxelGrid(double OriginEasting, double OriginNorthing, doub
         for (int y = 0; y < TilesY; y++)
             for (int x = 0; x < TilesX; x++)
                 yield return new TileIndex(x, y);
+    }
+
+    /// <summary>How many columns and rows of this grid lie before the first of another that has the same columns and rows where both have any; null where they don't.</summary>
+    public (int Columns, int Rows)? StepsTo(VoxelGrid other)
+    {
+        if (Spacing != other.Spacing || CountZ != other.CountZ || FirstBurial != other.FirstBurial)
+            return null;
+        double x = Math.Round((other.OriginEasting - OriginEasting) / Spacing), y = Math.Round((other.OriginNorthing - OriginNorthing) / Spacing);
+        return EastingAt(x) == other.EastingAt(0) && NorthingAt(y) == other.NorthingAt(0) ? ((int)x, (int)y) : null;
+    }
+
+    // Counted in whole spacings from 0 and not from the origin, so that a column lies at the same number, to the last bit, in every grid that has it.
+    private double At(double origin, double index)
+    {
+        const double Rounding = 1e-8;
+        double first = Math.Round(origin / Spacing), rest = origin - first * Spacing;
+        return (first + index) * Spacing + (Math.Abs(rest) < Rounding ? 0 : rest);
     }
 }
 

@@ -108,13 +108,17 @@ internal sealed class SurveyRun
         MemoryBudget.OfThisMachine(_results).Require(_request.Survey, size, imager.Looks.Count / Math.Max(1, imager.Looks.Select(l => l.Line).Distinct().Count()) * 8, seen * _settings.Imaging.Groups / all);
     }
 
-    private Func<TileIndex, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager, IReadOnlyList<SeabedStretch> byHand)
+    private Func<TileIndex, int, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager, IReadOnlyList<SeabedStretch> byHand)
     {
-        // A line's recording, and what was laid on it by hand. Of the seabed, which all lines share, counts what lies under the tile.
-        var hashes = inputs.ToDictionary(i => i.File, i => string.Join('\n', byHand.Where(s => s.Line == i.File).Select(s => s.ToString()).Prepend(i.Sha256)));
-        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), imager.Grid.ToString(), .. inputs.Where(i => i.ShapesVoxels && !i.IsRecording).Select(i => i.Sha256)]);
-        return tile => TileFingerprint.Of(common, imager.LinesNear(tile).Select(i => hashes[scans[i].Reader.Line.Name]), imager.SurfaceUnder(tile));
+        // A line's recording, where its pings were, and what was laid on it by hand. Tables that go on with every line count by what each line takes out of them.
+        var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
+        string[] lines = [.. scans.Select(s => string.Join('\n', byHand.Where(b => b.Line == s.Reader.Line.Name).Select(b => b.ToString()).Prepend(WayOf(s.Reader.Line)).Prepend(hashes[s.Reader.Line.Name])))];
+        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), .. inputs.Where(i => i.ShapesVoxels && !i.IsRecording && !i.IsByPing).Select(i => i.Sha256)]);
+        return (tile, line) => TileMark.Print(common, lines[line], imager.PlaceOf(tile, line));
     }
+
+    private static string WayOf(ISurveyLine line) => TileMark.Print("", "", Enumerable.Range(0, line.PingCount).Select(line.PingAt).SelectMany(p =>
+        (IEnumerable<double>)[p.Number, p.FirstSampleTime, p.Source.Easting, p.Source.Northing, p.Source.Depth, .. p.Receivers.SelectMany(r => new[] { r.Number, r.Position.Easting, r.Position.Northing, r.Position.Depth, r.Live ? 1 : 0 })]));
 
     /// <summary>Amplitude of the reference sphere: rigid, so that √σ = diameter / 4; in the recordings' unit by the seabed's own echo where nothing is calibrated.</summary>
     private static double Reference(Survey survey, SurveyImager imager)

@@ -3,8 +3,8 @@ using Undersand.Storage.Zarr;
 
 namespace Undersand.Runs.Processing;
 
-/// <summary>Images the tiles that are not there yet, one after another, each written whole.</summary>
-internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileIndex, string> fingerprint, IProgressSink progress, CancellationToken cancellation)
+/// <summary>Images what is not there yet, tile after tile and in each line by line; a tile is whole once it is marked.</summary>
+internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileIndex, int, string> fingerprint, IProgressSink progress, CancellationToken cancellation)
 {
     /// <summary>Tiles found whole from an earlier run.</summary>
     public int TakenOver { get; private set; }
@@ -17,11 +17,7 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
         foreach (var tile in tiles)
         {
             cancellation.ThrowIfCancellationRequested();
-            string print = fingerprint(tile);
-            if (volume.TileFingerprint(tile) == print)
-                TakenOver++;
-            else
-                Make(tile, print);
+            Make(tile);
             progress.Advance();
         }
         if (TakenOver > 0)
@@ -29,18 +25,33 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
         return tiles.Count;
     }
 
-    private void Make(TileIndex tile, string print)
+    private void Make(TileIndex tile)
     {
-        volume.ClearTile(tile);
-        int groups = imager.Focus.Groups;
-        foreach (int line in imager.LinesNear(tile))
+        string? text = volume.TileFingerprint(tile);
+        TileMark there = TileMark.Parse(text), wanted = new(imager.LinesNear(tile).ToDictionary(line => line, line => fingerprint(tile, line)));
+        if (text == wanted.ToString())
         {
-            var sums = imager.Image(tile, line, cancellation);
-            for (int g = 0; g < groups; g++)
-                if (sums[g] is { } look && look.Traces.AsSpan().ContainsAnyExcept(0))
-                    volume.WriteTile(tile, line * groups + g, look);
+            TakenOver++;
+            return;
         }
-        volume.MarkTile(tile, print);
+        if (there.Prints.Count == 0)
+            volume.ClearTile(tile);
+        foreach (int line in there.Prints.Keys.Union(wanted.Prints.Keys).Where(line => there.Prints.GetValueOrDefault(line) != wanted.Prints.GetValueOrDefault(line)).Order())
+            Make(tile, line, wanted.Prints.ContainsKey(line));
+        volume.MarkTile(tile, wanted.ToString());
+    }
+
+    private void Make(TileIndex tile, int line, bool isSeen)
+    {
+        int groups = imager.Focus.Groups;
+        for (int g = 0; g < groups; g++)
+            volume.ClearLook(tile, line * groups + g);
+        if (!isSeen)
+            return;
+        var sums = imager.Image(tile, line, cancellation);
+        for (int g = 0; g < groups; g++)
+            if (sums[g] is { } look && look.Traces.AsSpan().ContainsAnyExcept(0))
+                volume.WriteTile(tile, line * groups + g, look);
     }
 
     /// <summary>Along the lines' main direction, so that a recording read for one tile serves the next.</summary>

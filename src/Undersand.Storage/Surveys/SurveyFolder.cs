@@ -42,6 +42,9 @@ public sealed class SurveyFolder : IDisposable
     /// <summary>Tables that say nothing about the recordings.</summary>
     public static IReadOnlyList<string> PassedOn { get; } = [OtherTables.MagnetometerFile, OtherTables.OutcomesFile];
 
+    /// <summary>Tables of the pings of all lines, which the lines' pings are made from.</summary>
+    public static IReadOnlyList<string> ByPing { get; } = [PingsCsv.FileName, NavigationCsv.FileName];
+
     /// <summary>The folder, as the user named it.</summary>
     public string Path { get; }
 

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -52,31 +53,58 @@ internal static class ZarrStore
         bool ours = File.Exists(Path.Combine(folder, ".zgroup"));
         if (!ours)
             throw new SurveyException(folder, null, "the folder holds something that is no volume", "move it away or choose another folder with --out");
-        if (Fits(folder, layout))
+        (int East, int North)? tiles = TilesMoved(folder, layout);
+        if (tiles is (0, 0))
             return;
         WholeFile.Guard(folder, () =>
         {
             File.Delete(Path.Combine(folder, Consolidated));
-            string[] made = [MarksFolder, .. layout.Arrays.Select(a => a.Name)];
-            foreach (string part in made.Select(name => Path.Combine(folder, name)).Where(Directory.Exists))
-                Directory.Delete(part, recursive: true);
+            string[] made = [.. layout.Arrays.Select(a => Path.Combine(folder, a.Name)), Path.Combine(folder, MarksFolder)];
+            foreach (string part in made.Where(Directory.Exists))
+                if (tiles is var (east, north))
+                    Move(part, east, north, layout.Grid);
+                else
+                    Directory.Delete(part, recursive: true);
         });
     }
 
-    private static bool Fits(string folder, ZarrLayout layout)
+    // Chunks of tiles, and marks, whose names end in the tile's row and column or column and row.
+    private static void Move(string folder, int east, int north, VoxelGrid grid)
+    {
+        bool isMarks = Path.GetFileName(folder) == MarksFolder;
+        string aside = folder + ".moving";
+        Directory.Move(folder, aside);
+        Directory.CreateDirectory(folder);
+        foreach (string file in Directory.EnumerateFiles(aside))
+        {
+            string[] parts = Path.GetFileName(file).Split('.');
+            int atX = isMarks ? 0 : parts.Length - 1, atY = isMarks ? 1 : parts.Length - 2;
+            if (parts.Length < 2 || !int.TryParse(parts[atX], out int x) || !int.TryParse(parts[atY], out int y))
+                continue;
+            (x, y) = (x + east, y + north);
+            if (x < 0 || y < 0 || x >= grid.TilesX || y >= grid.TilesY)
+                continue;
+            (parts[atX], parts[atY]) = (x.ToString(CultureInfo.InvariantCulture), y.ToString(CultureInfo.InvariantCulture));
+            File.Move(file, Path.Combine(folder, string.Join('.', parts)));
+        }
+        Directory.Delete(aside, recursive: true);
+    }
+
+    // By how many tiles those of the store lie farther from the new grid's corner; null where they don't mean the same in it.
+    private static (int East, int North)? TilesMoved(string folder, ZarrLayout layout)
     {
         if (!File.Exists(Path.Combine(folder, Consolidated)))
-            return false;
+            return null;
         try
         {
             ZarrVolume old = Open(folder);
-            JsonNode oldCrs = JsonNode.Parse(File.ReadAllText(Path.Combine(folder, "crs", ".zattrs")))!;
-            return old.Grid == layout.Grid && JsonNode.DeepEquals(oldCrs, layout.Arrays.Single(a => a.Name == "crs").Attributes)
-                && old.Looks.SequenceEqual(layout.Looks.Take(old.Looks.Count));
+            JsonNode oldCrs = JsonNode.Parse(File.ReadAllText(Path.Combine(folder, "crs", ".zattrs")))!, crs = layout.Arrays.Single(a => a.Name == "crs").Attributes;
+            bool fits = (string)oldCrs["crs_wkt"]! == (string)crs["crs_wkt"]! && old.Looks.SequenceEqual(layout.Looks.Take(old.Looks.Count));
+            return fits && layout.Grid.StepsTo(old.Grid) is var (columns, rows) && columns % VoxelGrid.TileSize == 0 && rows % VoxelGrid.TileSize == 0 ? (columns / VoxelGrid.TileSize, rows / VoxelGrid.TileSize) : null;
         }
-        catch (Exception e) when (e is SurveyException or IOException or JsonException)
+        catch (Exception e) when (e is SurveyException or IOException or JsonException or NullReferenceException)
         {
-            return false;
+            return null;
         }
     }
 

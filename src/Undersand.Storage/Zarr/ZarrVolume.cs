@@ -35,7 +35,7 @@ public sealed class ZarrVolume : IVolume
     public IReadOnlyList<Look> Looks { get; }
 
     /// <summary>Makes a volume, or takes one up again.</summary>
-    /// <remarks>Tiles of an earlier run stay where grid and reference system are the same and the earlier looks come first among these; otherwise the folder is emptied.</remarks>
+    /// <remarks>Tiles of an earlier run stay, under new numbers where the grid has grown by whole tiles, as long as reference system and columns are the same and the earlier looks come first among these; otherwise the folder is emptied.</remarks>
     /// <param name="folder">The store, <c>volume.zarr</c>.</param>
     /// <param name="grid">Where the voxels are.</param>
     /// <param name="looks">The looks, at least one, in the order of their indices.</param>
@@ -116,13 +116,20 @@ public sealed class ZarrVolume : IVolume
     /// <exception cref="SurveyException">The place can't be written to.</exception>
     public void ClearTile(TileIndex tile)
     {
-        Check(tile, 0);
-        Delete(MarkPath(tile));
         for (int look = 0; look < Looks.Count; look++)
-            foreach (ZarrArray array in LookArrays)
-                Delete(Path(array, tile, look));
+            ClearLook(tile, look);
         foreach (ZarrArray array in (ZarrArray[])[_layout.Probability, _layout.Amplitude, _layout.Coherence])
             Delete(Path(array, tile, null));
+    }
+
+    /// <summary>Takes what one look saw of a tile away: the tile's fingerprint first.</summary>
+    /// <exception cref="SurveyException">The place can't be written to.</exception>
+    public void ClearLook(TileIndex tile, int look)
+    {
+        Check(tile, look);
+        Delete(MarkPath(tile));
+        foreach (ZarrArray array in LookArrays)
+            Delete(Path(array, tile, look));
     }
 
     /// <summary>Says that a tile is complete, and made from what the fingerprint stands for.</summary>

@@ -80,15 +80,13 @@ internal sealed class LineImager
         return _gains.GetOrAdd(tile, MakeGain);
     }
 
-    private TileGain? MakeGain(TileIndex t)
+    private TileGain? MakeGain(TileIndex tile)
     {
-        var near = Near(t).ToList();
-        if (near.Count == 0)
-            return null;
-        var surface = new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources));
-        var traces = near.SelectMany(b => b.Traces(_scan)).ToList();
-        return _gain.Of(t, traces, surface.DepthAt, _parallel);
+        var near = Near(tile).ToList();
+        return near.Count == 0 ? null : GainUnder(tile, near, new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources)).DepthAt);
     }
+
+    private TileGain GainUnder(TileIndex tile, IEnumerable<PingBlock> near, Func<double, double, double> seabed) => _gain.Of(tile, near.SelectMany(b => b.Traces(_scan)).ToList(), seabed, _parallel);
 
     /// <summary>Node of a level in a <see cref="TileGain"/>.</summary>
     public double NodeOf(double iz) => _gain.NodeOf(iz);
@@ -198,7 +196,7 @@ internal sealed class LineImager
         return values[i] + (place - i) * (values[j] - values[i]);
     }
 
-    /// <summary>The typical support straight under the track, by level node: the median over some tiles along the line.</summary>
+    /// <summary>The typical support straight under the track, by level node: the median over some tiles along the line, each over a level seabed where the line itself found it, so that no other line has a say.</summary>
     private double[] MostSupport()
     {
         var samples = new List<double[]>();
@@ -206,13 +204,12 @@ internal sealed class LineImager
         {
             if (_blocks[b].Sources.Count == 0)
                 continue;
-            var at = _blocks[b].Sources[_blocks[b].Sources.Count / 2].Source;
+            var (ping, at) = _blocks[b].Sources[_blocks[b].Sources.Count / 2];
             int x = (int)Math.Floor((at.Easting - _grid.OriginEasting) / _grid.Spacing), y = (int)Math.Floor((at.Northing - _grid.OriginNorthing) / _grid.Spacing);
             if (x < 0 || y < 0 || x >= _grid.CountX || y >= _grid.CountY)
                 continue;
-            var gain = GainOf(new TileIndex(x / VoxelGrid.TileSize, y / VoxelGrid.TileSize));
-            if (gain is null)
-                continue;
+            var tile = new TileIndex(x / VoxelGrid.TileSize, y / VoxelGrid.TileSize);
+            var gain = GainUnder(tile, Near(tile), (_, _) => _scan.SeabedDepth[ping]);
             samples.Add(Enumerable.Range(0, _gain.Levels).Select(k => gain.At(gain.Weight, x % VoxelGrid.TileSize, y % VoxelGrid.TileSize, k)).ToArray());
         }
         return Enumerable.Range(0, _gain.Levels).Select(k => samples.Count == 0 ? 0 : Signal.Robust.MedianOf(samples.Select(s => s[k]))).ToArray();

@@ -9,6 +9,7 @@ namespace Undersand.Imaging;
 /// <remarks>Frozen on construction; a tile is a pure function of it. One tile at a time; within a tile the work is spread over threads.</remarks>
 public sealed class SurveyImager : IImageModel
 {
+    private const int ExtentStep = 16;
     private readonly LineImager[] _lines;
     private readonly PointSpread[] _spreads;
     private readonly EchoLeak[] _leaks;
@@ -20,15 +21,15 @@ public sealed class SurveyImager : IImageModel
         _settings = settings;
         Focus = new FocusSettings(survey.Water.SoundSpeed, survey.Sediment.SoundSpeed) { MaxAngle = settings.MaxAngle, Groups = settings.Groups, Engine = settings.PlainEngine ? FocusEngine.Plain : FocusEngine.Vector };
         var heights = scans.Select(Heights).ToArray();
-        double swath = heights.Max(h => h.Highest) * Math.Tan(settings.MaxAngle.Radians) + 0.5;
+        // In steps, as the grid's extent: a line that flew a little higher, or went on a little farther, should not move the edge that others' tiles end at.
+        double swath = Math.Ceiling(2 * heights.Max(h => h.Highest) * Math.Tan(settings.MaxAngle.Radians) + 1) / 2;
         var (west, south, east, north) = Bounds(scans);
         Grid = GridFor(west - swath, south - swath, east + swath, north + swath, survey.Image);
-        Seabed = new SeabedModel(scans, west - swath, south - swath, east + swath, north + swath, survey.Water.SoundSpeed);
+        Seabed = new SeabedModel(scans, Grid.EastingAt(0), Grid.NorthingAt(0), Grid.EastingAt(Grid.TilesX * VoxelGrid.TileSize), Grid.NorthingAt(Grid.TilesY * VoxelGrid.TileSize), swath, survey.Water.SoundSpeed);
         var cache = new EchoCache(settings.CacheBytes);
-        double tail = Tail(survey, heights.Max(h => h.Highest), settings.MaxAngle.Radians);
         _lines = scans.Select((scan, i) =>
         {
-            var conditioner = new Conditioner(scan, survey, settings.Conditioning, tail, cache, parallel);
+            var conditioner = new Conditioner(scan, survey, settings.Conditioning, Tail(survey, heights[i].Highest, settings.MaxAngle.Radians), cache, parallel);
             var gain = new GainModel(Grid, survey, settings, Focus, scan.Reader.Compressor, heights[i].Lowest, heights[i].Highest);
             return new LineImager(i, scan, conditioner, Seabed, Grid, Focus, gain, parallel);
         }).ToArray();
@@ -58,16 +59,13 @@ public sealed class SurveyImager : IImageModel
     /// <summary>The lines that may see a tile.</summary>
     public IEnumerable<int> LinesNear(TileIndex tile) => Enumerable.Range(0, _lines.Length).Where(i => _lines[i].Sees(tile));
 
-    /// <summary>What a tile's image depends on beside recordings and settings, as numbers: the seabed near it, and each near line's offset from it.</summary>
-    public IEnumerable<double> SurfaceUnder(TileIndex tile)
+    /// <summary>What a tile's image under one line depends on beside that line's recording and the settings, as numbers: where its columns are, the seabed near it, and the line's offsets from it.</summary>
+    public IEnumerable<double> PlaceOf(TileIndex tile, int line)
     {
-        double size = VoxelGrid.TileSize * Grid.Spacing, west = Grid.EastingAt(tile.X * VoxelGrid.TileSize), south = Grid.NorthingAt(tile.Y * VoxelGrid.TileSize);
-        for (double n = south - 0.2; n <= south + size + 0.2; n += Seabed.Common.Spacing)
-            for (double e = west - 0.2; e <= west + size + 0.2; e += Seabed.Common.Spacing)
-                yield return Seabed.Common.At(e, n);
-        foreach (int line in LinesNear(tile))
-            foreach (int ping in _lines[line].PingsNear(tile))
-                yield return Seabed.OffsetAt(line, ping);
+        int x = tile.X * VoxelGrid.TileSize, y = tile.Y * VoxelGrid.TileSize;
+        double west = Grid.EastingAt(x), south = Grid.NorthingAt(y), size = VoxelGrid.TileSize * Grid.Spacing;
+        return [Grid.Spacing, west, south, Math.Min(Grid.CountX - x, VoxelGrid.TileSize), Math.Min(Grid.CountY - y, VoxelGrid.TileSize), Seabed.Shape.Spacing,
+            .. Seabed.Shape.Around(west, south, west + size, south + size, TileSurface.Margin).Select(v => (double)v), .. _lines[line].PingsNear(tile).Select(p => Seabed.OffsetAt(line, p))];
     }
 
     /// <summary>Images a tile under one line.</summary>
@@ -190,8 +188,10 @@ public sealed class SurveyImager : IImageModel
     private static VoxelGrid GridFor(double west, double south, double east, double north, ImageSettings image)
     {
         double tile = VoxelGrid.TileSize * image.Voxel;
-        double e0 = Math.Floor(west / tile) * tile, n0 = Math.Floor(south / tile) * tile;
-        return new VoxelGrid(e0, n0, image.Voxel, (int)Math.Ceiling((east - e0) / image.Voxel) + 1, (int)Math.Ceiling((north - n0) / image.Voxel) + 1, Math.Max(1, (int)Math.Round(image.MaxBurial / image.Voxel)), image.Voxel);
+        double e0 = Math.Floor(west / tile) * VoxelGrid.TileSize * image.Voxel, n0 = Math.Floor(south / tile) * VoxelGrid.TileSize * image.Voxel;
+        return new VoxelGrid(e0, n0, image.Voxel, Count(east - e0), Count(north - n0), Math.Max(1, (int)Math.Round(image.MaxBurial / image.Voxel)), image.Voxel);
+
+        int Count(double extent) => ((int)Math.Ceiling(extent / image.Voxel) / ExtentStep + 1) * ExtentStep;
     }
 
     /// <summary>Time after the seabed's echo that the deepest voxel at the aperture's edge needs.</summary>

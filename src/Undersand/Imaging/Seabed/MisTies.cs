@@ -5,12 +5,17 @@ namespace Undersand.Imaging.Seabed;
 /// Least squares over all cells, half a metre wide, that more than one line crosses, with a slight pull to zero that settles what the differences leave open.
 /// Solved by conjugate gradients (Hestenes and Stiefel 1952, J. Res. NBS 49, 409–436), which also carries a difference along a chain of many lines.
 /// </remarks>
-internal static class MisTies
+/// <param name="Offsets">The offsets, metres, positive where a line lies deeper; 0 for a line that meets no other.</param>
+/// <param name="Steps">The same against the first line that each hangs together with, in whole steps of <see cref="Step"/>: lines that come later leave them as they are, or nearly always.</param>
+internal sealed record MisTies(double[] Offsets, double[] Steps)
 {
+    /// <summary>Metres. A power of two, so that sums with it are exact.</summary>
+    public const double Step = 1.0 / 256;
+
     private const double CellWidth = 0.5, Pull = 1e-6;
 
-    /// <summary>The offsets, metres, positive where a line lies deeper; 0 for a line that meets no other.</summary>
-    public static double[] Solve(GridPoint[][] picks, PickGrid grid)
+    /// <summary>Solves for them.</summary>
+    public static MisTies Of(GridPoint[][] picks, PickGrid grid)
     {
         int n = picks.Length;
         var right = new double[n];
@@ -25,7 +30,23 @@ internal static class MisTies
                     right[cell[a].Line] += weight * difference;
                     right[cell[b].Line] -= weight * difference;
                 }
-        return ConjugateGradients(right, x => Apply(x, ties));
+        double[] offsets = ConjugateGradients(right, x => Apply(x, ties));
+        int[] first = Firsts(n, ties.Keys);
+        return new(offsets, [.. offsets.Select((x, i) => Math.Round((x - offsets[first[i]]) / Step) * Step)]);
+    }
+
+    // The first line that each is tied to, over any number of others.
+    private static int[] Firsts(int lines, IReadOnlyCollection<(int, int)> ties)
+    {
+        int[] first = [.. Enumerable.Range(0, lines)];
+        for (bool settled = false; !settled;)
+        {
+            settled = true;
+            foreach (var (a, b) in ties)
+                if (first[a] != first[b])
+                    (first[a], first[b], settled) = (Math.Min(first[a], first[b]), Math.Min(first[a], first[b]), false);
+        }
+        return first;
     }
 
     /// <summary>Cells that several lines cross, with each one's mean depth.</summary>

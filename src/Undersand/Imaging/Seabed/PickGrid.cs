@@ -1,8 +1,11 @@
 namespace Undersand.Imaging.Seabed;
 
-/// <summary>Gathers seabed picks on a grid and makes a smooth surface of them that has a value everywhere.</summary>
+/// <summary>Gathers seabed picks on a grid and makes a smooth surface of them.</summary>
 internal sealed class PickGrid
 {
+    // Where picks lie 0.7 m off, at a width of half a metre, the surface has gone half the way back to 0.
+    private const double Pull = 3e-3, Reach = 4;
+
     private readonly double _easting, _northing;
     private readonly double[] _sum, _weight;
 
@@ -36,7 +39,7 @@ internal sealed class PickGrid
         _weight[cell] += weight;
     }
 
-    /// <summary>The surface: picks averaged with a Gaussian of this full width at half maximum, extended smoothly to where there are none.</summary>
+    /// <summary>The surface: picks averaged with a Gaussian of this full width at half maximum, going over into 0 where there are none.</summary>
     public Raster Smooth(double width)
     {
         double sigma = width / 2.3548 / Spacing;
@@ -48,16 +51,12 @@ internal sealed class PickGrid
                 (sum[i], weight[i]) = (sum[i] / weight[i], 1);
         Blur(sum, sigma);
         Blur(weight, sigma);
-        var values = new double[sum.Length];
-        for (int i = 0; i < values.Length; i++)
-            values[i] = weight[i] > 1e-3 ? sum[i] / weight[i] : double.NaN;
-        Fill(values, CountX, CountY);
-        return new Raster(_easting, _northing, Spacing, CountX, CountY, Array.ConvertAll(values, v => (float)v));
+        return new Raster(_easting, _northing, Spacing, CountX, CountY, [.. sum.Zip(weight, (s, w) => (float)(s / (w + Pull)))]);
     }
 
     private void Blur(double[] values, double sigma)
     {
-        int reach = Math.Max(1, (int)Math.Ceiling(3 * sigma));
+        int reach = Math.Max(1, (int)Math.Ceiling(Reach * sigma));
         var kernel = new double[2 * reach + 1];
         for (int k = -reach; k <= reach; k++)
             kernel[k + reach] = Math.Exp(-0.5 * k * k / (sigma * sigma));
@@ -80,39 +79,5 @@ internal sealed class PickGrid
                 sum += kernel[k + reach] * line[i + k];
             values[start + i * step] = sum;
         }
-    }
-
-    /// <summary>Gives every hole the value of ever coarser averages around it (pull and push, after Gortler et al. 1996, SIGGRAPH, 43–54).</summary>
-    internal static void Fill(double[] values, int countX, int countY)
-    {
-        if (!values.Any(double.IsNaN) || (countX == 1 && countY == 1))
-            return;
-        int cx = (countX + 1) / 2, cy = (countY + 1) / 2;
-        var coarse = new double[cx * cy];
-        for (int y = 0; y < cy; y++)
-            for (int x = 0; x < cx; x++)
-            {
-                double sum = 0;
-                int n = 0;
-                for (int j = 2 * y; j < Math.Min(2 * y + 2, countY); j++)
-                    for (int i = 2 * x; i < Math.Min(2 * x + 2, countX); i++)
-                        if (!double.IsNaN(values[j * countX + i]))
-                            (sum, n) = (sum + values[j * countX + i], n + 1);
-                coarse[y * cx + x] = n > 0 ? sum / n : double.NaN;
-            }
-        Fill(coarse, cx, cy);
-        for (int y = 0; y < countY; y++)
-            for (int x = 0; x < countX; x++)
-                if (double.IsNaN(values[y * countX + x]))
-                    values[y * countX + x] = Interpolate(coarse, cx, cy, 0.5 * x - 0.25, 0.5 * y - 0.25);
-    }
-
-    private static double Interpolate(double[] values, int cx, int cy, double x, double y)
-    {
-        x = Math.Clamp(x, 0, cx - 1);
-        y = Math.Clamp(y, 0, cy - 1);
-        int ix = Math.Min((int)x, Math.Max(cx - 2, 0)), iy = Math.Min((int)y, Math.Max(cy - 2, 0)), rx = Math.Min(ix + 1, cx - 1), ry = Math.Min(iy + 1, cy - 1);
-        double fx = x - ix, fy = y - iy;
-        return (values[iy * cx + ix] * (1 - fx) + values[iy * cx + rx] * fx) * (1 - fy) + (values[ry * cx + ix] * (1 - fx) + values[ry * cx + rx] * fx) * fy;
     }
 }

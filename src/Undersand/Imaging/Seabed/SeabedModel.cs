@@ -7,17 +7,18 @@ namespace Undersand.Imaging.Seabed;
 /// Each line is imaged under its own seabed (common shape + the line's mis-tie + what is left along its track), so that tide and height errors
 /// cancel; the common surface only places the result. Smoothed over <see cref="Smoothing"/>, which is both twice the Fresnel radius that a
 /// low-frequency sonar a metre up sees (0.25 m, checks WA-24), so that rays don't refract at ripples they cannot resolve, and the width over which
-/// burial is counted. Mis-ties are least-squares differences where lines overlap; a plane through all picks is taken out before smoothing, so that a slope
-/// goes on beyond them. See docs/science/seabed.md.
+/// burial is counted. Mis-ties are least-squares differences where lines overlap; planes through the picks some metres about are taken out before smoothing, so that a slope
+/// goes on beyond them. All that tiles are imaged by is told by picks some metres about alone, to the last bit. See docs/science/seabed.md.
 /// </remarks>
 public sealed class SeabedModel
 {
     /// <summary>Full width at half maximum of the smoothing, metres.</summary>
     public const double Smoothing = 0.5;
 
-    private const double AlongSmoothing = 0.5;
+    private const double AlongSmoothing = 0.5, LeastReach = 4, LeastSpacing = 0.125;
     private const int MostCells = 12_000_000;
     private readonly double[][] _residual;
+    private readonly MisTies _misTies;
 
     /// <summary>From the scans of all lines.</summary>
     /// <param name="scans">The lines.</param>
@@ -25,32 +26,49 @@ public sealed class SeabedModel
     /// <param name="south">Bounds.</param>
     /// <param name="east">Bounds.</param>
     /// <param name="north">Bounds.</param>
+    /// <param name="sight">How far from its track a line images, metres.</param>
     /// <param name="soundSpeed">Of the water, m/s.</param>
-    public SeabedModel(IReadOnlyList<LineScan> scans, double west, double south, double east, double north, double soundSpeed)
+    public SeabedModel(IReadOnlyList<LineScan> scans, double west, double south, double east, double north, double sight, double soundSpeed)
     {
-        double spacing = 0.1;
-        while ((east - west + 2) * (north - south + 2) / (spacing * spacing) > MostCells)
-            spacing *= 1.25;
-        var grid = new PickGrid(west - 1, south - 1, spacing, (int)Math.Ceiling((east - west + 2) / spacing) + 1, (int)Math.Ceiling((north - south + 2) / spacing) + 1);
+        // Origin and spacing are sums of powers of two: places in the grid are exact, wherever it begins.
+        (west, south) = (Math.Floor(west - 1), Math.Floor(south - 1));
+        int metresEast = (int)Math.Ceiling(east + 1 - west), metresNorth = (int)Math.Ceiling(north + 1 - south);
+        double spacing = LeastSpacing, reach = LeastReach;
+        while (metresEast * (double)metresNorth / (spacing * spacing) > MostCells)
+            spacing *= 2;
+        while (reach < sight)
+            reach *= 2;
         var picks = scans.Select(s => Picks(s, soundSpeed).ToArray()).ToArray();
-        MisTies = Seabed.MisTies.Solve(picks, grid);
-        var trend = Trend.Of(picks, MisTies);
-        for (int i = 0; i < scans.Count; i++)
-            foreach (var pick in picks[i])
-                if (grid.CellOf(pick.Easting, pick.Northing) is >= 0 and int cell)
-                    grid.Add(cell, pick.Depth - MisTies[i] - trend.At(pick.Easting, pick.Northing));
-        Common = trend.AddTo(grid.Smooth(Smoothing));
-        _residual = scans.Select((s, i) => Residual(s, MisTies[i])).ToArray();
+        _misTies = Seabed.MisTies.Of(picks, Empty());
+        Common = Surface(_misTies.Offsets);
+        Shape = Surface(_misTies.Steps);
+        _residual = scans.Select((s, i) => Residual(s, _misTies.Steps[i])).ToArray();
+
+        PickGrid Empty() => new(west, south, spacing, (int)Math.Ceiling(metresEast / spacing) + 1, (int)Math.Ceiling(metresNorth / spacing) + 1);
+
+        Raster Surface(double[] offsets)
+        {
+            var grid = Empty();
+            var trend = new LocalTrend(west, south, metresEast, metresNorth, (int)(reach / LocalTrend.Block), picks, offsets);
+            for (int i = 0; i < picks.Length; i++)
+                foreach (var pick in picks[i])
+                    if (grid.CellOf(pick.Easting, pick.Northing) is >= 0 and int cell)
+                        grid.Add(cell, pick.Depth - offsets[i] - trend.At(pick.Easting, pick.Northing));
+            return trend.AddTo(grid.Smooth(Smoothing));
+        }
     }
 
     /// <summary>Depth of the seabed below the water surface, smoothed, with the lines' mis-ties taken out.</summary>
     public Raster Common { get; }
 
-    /// <summary>Per line, how much deeper it found the seabed than all lines together, metres.</summary>
-    public IReadOnlyList<double> MisTies { get; }
+    /// <summary>The same as lines are imaged by: up to each one's <see cref="OffsetAt"/>, and so as the first of those that hang together has it.</summary>
+    public Raster Shape { get; }
 
-    /// <summary>How much deeper than the common surface a line has the seabed at one of its pings, metres.</summary>
-    public double OffsetAt(int line, int pingIndex) => MisTies[line] + _residual[line][pingIndex];
+    /// <summary>Per line, how much deeper it found the seabed than all lines together, metres.</summary>
+    public IReadOnlyList<double> MisTies => _misTies.Offsets;
+
+    /// <summary>How much deeper than <see cref="Shape"/> a line has the seabed at one of its pings, metres.</summary>
+    public double OffsetAt(int line, int pingIndex) => _misTies.Steps[line] + _residual[line][pingIndex];
 
     private static IEnumerable<GridPoint> Picks(LineScan scan, double soundSpeed)
     {
@@ -75,7 +93,7 @@ public sealed class SeabedModel
         for (int p = 0; p < n; p++)
         {
             var at = scan.Reader.Line.PingAt(p).Source;
-            raw[p] = scan.SeabedDepth[p] - misTie - Common.At(at.Easting, at.Northing);
+            raw[p] = scan.SeabedDepth[p] - misTie - Shape.At(at.Easting, at.Northing);
         }
         var smooth = new double[n];
         double sigma = AlongSmoothing / 2.3548;

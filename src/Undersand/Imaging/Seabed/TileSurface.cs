@@ -5,6 +5,9 @@ namespace Undersand.Imaging.Seabed;
 /// <summary>A line's own seabed over a tile: the common shape, shifted to where the nearest ping found it.</summary>
 internal sealed class TileSurface : LineSurface
 {
+    /// <summary>How far outside of the tile the common shape is asked for, metres.</summary>
+    public const double Margin = SlopeStep;
+
     private const double SlopeStep = 0.1;
     private readonly Raster _common;
     private readonly (double Easting, double Northing, double Offset)[] _pings;
@@ -14,7 +17,7 @@ internal sealed class TileSurface : LineSurface
     /// <param name="pings">The pings near the tile: index and position.</param>
     public TileSurface(SeabedModel model, int line, IEnumerable<(int Index, GridPoint Source)> pings)
     {
-        _common = model.Common;
+        _common = model.Shape;
         _pings = pings.Select(p => (p.Source.Easting, p.Source.Northing, model.OffsetAt(line, p.Index))).ToArray();
     }
 

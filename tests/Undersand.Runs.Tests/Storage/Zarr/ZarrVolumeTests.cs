@@ -117,6 +117,29 @@ public sealed class ZarrVolumeTests : IDisposable
     }
 
     [Fact]
+    public void A_grid_grown_by_whole_tiles_keeps_its_tiles_under_new_numbers()
+    {
+        VoxelGrid grown = new(64 * 0.05 * 156_248, 64 * 0.05 * 1_800_305, 0.05, 300, 260, 7, 0.1), small = grown with { OriginEasting = 64 * 0.05 * 156_250, OriginNorthing = 64 * 0.05 * 1_800_306, CountX = 150, CountY = 100 };
+        ZarrVolume volume = ZarrVolume.Create(Store, small, Looks, Results.Utm31, "made up");
+        volume.WriteTile(new TileIndex(1, 0), 2, Sums(3));
+        volume.WriteProbability(new TileIndex(1, 0), Probability());
+        volume.MarkTile(new TileIndex(1, 0), "cd34");
+        ZarrVolume more = ZarrVolume.Create(Store, grown, Looks, Results.Utm31, "made up");
+        Assert.Equal(small.EastingAt(64), more.Grid.EastingAt(64 * 3));
+        Assert.Equal(small.NorthingAt(7), more.Grid.NorthingAt(64 + 7));
+        Assert.Equal(Sums(3).Real, more.Read(new TileIndex(3, 1), 2)!.Real);
+        Assert.Equal(Probability(), more.ReadProbability(new TileIndex(3, 1)));
+        Assert.Equal("cd34", more.TileFingerprint(new TileIndex(3, 1)));
+        Assert.False(more.HasTile(new TileIndex(1, 0), 2));
+        Assert.Equal(more.Grid, ZarrVolume.Open(Store).Grid);
+
+        // Smaller again: what lies outside is gone, the rest where it was.
+        ZarrVolume less = ZarrVolume.Create(Store, small with { OriginEasting = 64 * 0.05 * 156_251, CountX = 86 }, Looks, Results.Utm31, "made up");
+        Assert.Equal("cd34", less.TileFingerprint(new TileIndex(0, 0)));
+        Assert.Single(Directory.GetFiles(Path.Combine(Store, ".tiles")));
+    }
+
+    [Fact]
     public void Another_grid_starts_from_nothing()
     {
         Create().WriteTile(new TileIndex(1, 1), 2, Sums(3));

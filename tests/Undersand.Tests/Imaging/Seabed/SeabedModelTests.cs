@@ -23,8 +23,8 @@ public sealed class SeabedModelTests
         var model = Model([Line("a", 0, 10, 90, 20, (_, _) => 6.0), Line("b", 10, 0, 0, 20, (_, _) => 6.12)]);
         Assert.Equal(0.12, model.MisTies[1] - model.MisTies[0], 0.001);
         Assert.Equal(6.06, model.Common.At(10, 10), 0.002);
-        Assert.Equal(6.0, model.Common.At(3, 10) + model.OffsetAt(0, 15), 0.002);
-        Assert.Equal(6.12, model.Common.At(10, 17) + model.OffsetAt(1, 85), 0.002);
+        Assert.Equal(6.0, model.Shape.At(3, 10) + model.OffsetAt(0, 15), 0.002);
+        Assert.Equal(6.12, model.Shape.At(10, 17) + model.OffsetAt(1, 85), 0.002);
     }
 
     [Fact]
@@ -58,8 +58,8 @@ public sealed class SeabedModelTests
     {
         // A scour 2 m across and 20 cm deep: the smoothing of half a metre takes little of its middle.
         var model = Model([Line("a", 0, 0, 90, 20, (e, _) => 6 + 0.2 * Math.Exp(-(e - 10) * (e - 10) / 1.0))]);
-        Assert.Equal(6.2, model.Common.At(10, 0) + model.OffsetAt(0, 50), 0.02);
-        Assert.Equal(6.0, model.Common.At(4, 0) + model.OffsetAt(0, 20), 0.005);
+        Assert.Equal(6.2, model.Shape.At(10, 0) + model.OffsetAt(0, 50), 0.02);
+        Assert.Equal(6.0, model.Shape.At(4, 0) + model.OffsetAt(0, 20), 0.005);
     }
 
     [Fact]
@@ -71,11 +71,27 @@ public sealed class SeabedModelTests
             Assert.Equal(6, model.Common.At(e, 0), 0.004);
     }
 
+    [Fact]
+    public void A_line_that_comes_later_leaves_the_seabed_some_metres_away_as_it_was_to_the_last_bit()
+    {
+        // A slope with dunes on it; every line at another tide; the two that come widen the survey to the west, the south and the north.
+        static double Depth(double e, double n) => 6 + 0.02 * e - 0.03 * n + 0.1 * Math.Sin(e / 2 + n / 3);
+        var lines = Enumerable.Range(0, 10).Select(i => Line($"{i}", 400_000, 5_900_000 + 0.9 * i, 90, 12, (e, n) => Depth(e - 400_000, n - 5_900_000) + 0.017 * i)).ToList();
+        SeabedModel before = Model(lines), after = Model([.. lines, Line("10", 399_996, 5_899_999.1, 90, 14, (e, n) => Depth(e - 400_000, n - 5_900_000) - 0.2), Line("11", 400_003, 5_900_040, 0, 5, (_, _) => 7)]);
+        foreach (double n in Enumerable.Range(0, 20).Select(i => 5_900_006.8 + 0.06 * i))
+            foreach (double e in Enumerable.Range(0, 100).Select(i => 400_000.03 + 0.12 * i))
+                Assert.Equal(before.Shape.At(e, n), after.Shape.At(e, n));
+        foreach (int line in new[] { 8, 9 })
+            Assert.All(Enumerable.Range(0, 60), ping => Assert.Equal(before.OffsetAt(line, ping), after.OffsetAt(line, ping)));
+        // Nearer to it, it has a say.
+        Assert.NotEqual(before.Shape.At(400_006, 5_900_000.1), after.Shape.At(400_006, 5_900_000.1));
+    }
+
     private static SeabedModel Model(IReadOnlyList<(MemoryLine Line, Func<double, double, double> Depth)> lines)
     {
         var scans = lines.Select(l => Scanned(l.Line, l.Depth)).ToList();
         var all = lines.SelectMany(l => l.Line.Pings.Select(p => p.Source)).ToArray();
-        return new SeabedModel(scans, all.Min(p => p.Easting) - 2, all.Min(p => p.Northing) - 2, all.Max(p => p.Easting) + 2, all.Max(p => p.Northing) + 2, C);
+        return new SeabedModel(scans, all.Min(p => p.Easting) - 2, all.Min(p => p.Northing) - 2, all.Max(p => p.Easting) + 2, all.Max(p => p.Northing) + 2, 1.3, C);
     }
 
     /// <summary>A scan as it would be of a seabed of this depth, which is all the model looks at.</summary>

@@ -1,0 +1,33 @@
+using Undersand.Runs.Tests.Support;
+using Undersand.Simulation;
+
+namespace Undersand.Runs.Tests.Runs.EndToEnd;
+
+/// <summary>A survey that is processed again with every line that comes ends with the image of one that was processed at once, and makes only what a new line has a say in.</summary>
+public sealed class EndToEndGrowingTests
+{
+    [Fact]
+    public void Line_by_line_and_all_at_once_the_image_has_the_same_bytes_and_far_tiles_are_kept()
+    {
+        using var folder = new TestFolder();
+        // Two lines, one beside them, and one far to the south-west, which moves the corner that tiles count from.
+        SurveyPlan plan = SmallSurvey.Plan(3, SmallSurvey.Array(3));
+        PlannedLine far = plan.Lines[0] with { Name = "line-04.sgy", StartEasting = plan.Lines[0].StartEasting - 6, StartNorthing = plan.Lines[0].StartNorthing - 14 };
+        SimulatedSurvey made = Simulator.Run(SmallSurvey.Scene(), plan with { Lines = [.. plan.Lines, far] }, seed: 5, degreeOfParallelism: 2, cancellation: TestContext.Current.CancellationToken);
+        string survey = SmallSurvey.Write(folder["survey"], made);
+        RunRecord Process(string results, int lines)
+        {
+            var request = new ProcessRequest(survey, folder[results]) { Threads = 2, Recordings = [.. made.Lines.Take(lines).Select(l => l.Name)] };
+            new SurveyRunner().Process(request, new NoProgress(), TestContext.Current.CancellationToken);
+            return RunRecord.TryRead(Path.Combine(folder[results], "run.json"))!;
+        }
+        Process("at once", 4);
+        Process("growing", 2);
+        int before = Directory.GetFiles(folder["growing/volume.zarr/.tiles"]).Length;
+        Process("growing", 3);
+        Assert.Equal(before, Process("growing", 4).Timings!.TilesTakenOver);
+        SortedDictionary<string, string> expected = FolderBytes.Of(folder["at once/volume.zarr"]), found = FolderBytes.Of(folder["growing/volume.zarr"]);
+        Assert.Equal(expected.Keys, found.Keys);
+        Assert.DoesNotContain(expected.Keys, file => expected[file] != found[file]);
+    }
+}
