@@ -22,6 +22,7 @@
     units(name) {
       keep('units', name);
       const chosenHere = document.activeElement?.matches('[data-set-units]');
+      if (!chosenHere) document.activeElement?.blur();
       this.again(() => {
         const link = new URL(location);
         link.searchParams.delete('units');
