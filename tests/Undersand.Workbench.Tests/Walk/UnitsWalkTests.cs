@@ -29,11 +29,13 @@ public sealed class UnitsWalkTests(SmallResults small, Browser browser) : IClass
         await FeetAsync();
         Assert.InRange(await SeabedAsync("ft"), before / 0.3048 - 0.02, before / 0.3048 + 0.02);
         await watched.AssertAccessibleAsync();
-        // A note half written is kept when the units change.
+        string link = new Uri(page.Url).PathAndQuery;
+        await page.GotoAsync("about:blank");
         await workbench.DisposeAsync();
         await using RunningWorkbench again = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path, port));
-        await watched.GoAsync(new Uri(page.Url).PathAndQuery);
+        await watched.GoAsync(link);
         await FeetAsync();
+        // A note half written is kept when the units change.
         await page.Locator("#note").FillAsync("half written");
         await choice.SelectOptionAsync("fathoms");
         await ShownAsync("fathoms");
