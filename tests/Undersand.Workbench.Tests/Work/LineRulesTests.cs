@@ -16,6 +16,7 @@ public class LineRulesTests
     {
         Advice advice = Assert.Single(LineRules.For([Line("a", 0), Line("b", 3.9), Line("c", 9)], s_swath, LengthUnit.Metre));
         Assert.Equal(("Add a line between b and c", "neither sees a strip up to 1.1 m wide at the seabed between them"), (advice.Do, advice.Why));
+        Assert.Equal("neither sees a strip up to 3.6 ft wide at the seabed between them", Assert.Single(LineRules.For([Line("a", 0), Line("b", 3.9), Line("c", 9)], s_swath, LengthUnit.Foot)).Why);
         // A third one that sees the middle closes it.
         Assert.Empty(LineRules.For([Line("b", 3.9), Line("c", 9), Line("d", 6.4)], s_swath, LengthUnit.Metre));
     }

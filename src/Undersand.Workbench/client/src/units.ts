@@ -43,11 +43,8 @@ export function scaleOf(words: string, unit: LengthUnit, from: number, to: numbe
   return { words, from: unit.of(from), to: unit.of(to), step, at: value => at(value * unit.metres), write: value => value.toFixed(places) };
 }
 
-/** Round values along a scale, at most six. */
+/** Round values along a legend, seven at most. */
 export function ticks(low: number, high: number): number[] {
-  const span = high - low;
-  let step = 10 ** Math.floor(Math.log10(span / 5));
-  while (span / step > 6) step *= span / step > 12 ? 5 : 2;
-  const first = Math.ceil(low / step - 1e-9);
+  const step = roundStep(high - low, 3.5), first = Math.ceil(low / step - 1e-9);
   return Array.from({ length: Math.floor(high / step + 1e-9) - first + 1 }, (_, i) => +((first + i) * step).toFixed(6));
 }
