@@ -25,10 +25,18 @@ internal static class SayingWords
         _ => "a blind round",
     };
 
-    public static string Measures(HandMeasure m)
+    public static string Measures(HandMeasure m) => Joined(Sizes(m, Numbers.Given, "m"), m.Source.Length > 0 ? m.Source : null);
+
+    /// <summary>What was measured, without how; null where nothing was.</summary>
+    /// <param name="m">What someone measured.</param>
+    /// <param name="number">Writes a length.</param>
+    /// <param name="unit">What it is in then.</param>
+    public static string? Sizes(HandMeasure m, Func<double, string> number, string unit)
     {
-        string size = string.Join(" × ", new[] { m.Length, m.Width, m.Thickness }.Select(d => d is double v ? Numbers.Given(v) : "?"));
-        return Joined(m.Length is null && m.Width is null && m.Thickness is null ? null : size + " m", m.Burial is double b ? $"burial {Numbers.Given(b)} m" : null, m.Source.Length > 0 ? m.Source : null);
+        double?[] size = [m.Length, m.Width, m.Thickness];
+        string? across = size.All(d => d is null) ? null : $"{string.Join(" × ", size.Select(d => d is double v ? number(v) : "?"))} {unit}";
+        string? down = m.Burial is double b ? $"burial {number(b)} {unit}" : null;
+        return across is null && down is null ? null : Joined(across, down);
     }
 
     /// <summary>How people grouped a target: which others are one thing with it, and into how many it was split.</summary>

@@ -33,10 +33,10 @@ internal sealed class MapTiles
         double sphere = results.Contents.Coverage.Count > 0 ? results.Contents.Coverage[0].SphereDiameter : double.NaN;
         Quantities =
         [
-            new("seabed", "Depth of the seabed, m", "Below the water surface, smoothed over 0.5 m.", ColourMap.Depth, shallow, deep, true),
+            new("seabed", "Depth of the seabed", "Below the water surface, smoothed over 0.5 m.", ColourMap.Depth, shallow, deep, true, "depth"),
             new("probability", "Greatest probability", "Greatest probability in each column of the ground that a compact body lies there. Not calibrated yet.", ColourMap.Probability, 0, 1, false),
-            new("burial", "Burial of the greatest, m", $"How deep below the seabed the probability is greatest, where it is at least {ListedFrom}.", ColourMap.Burial, 0, deepest, true),
-            new("seen", "Could have been seen to, m", double.IsNaN(sphere) ? "Burial down to which the reference sphere would have stood out." : $"Burial down to which a rigid sphere of {sphere} m would have stood out.", ColourMap.Burial, 0, deepest, true),
+            new("burial", "Burial of the greatest", $"How deep below the seabed the probability is greatest, where it is at least {ListedFrom}.", ColourMap.Burial, 0, deepest, true, "length"),
+            new("seen", "Could have been seen to", double.IsNaN(sphere) ? "Burial down to which the reference sphere would have stood out." : $"Burial down to which a rigid sphere of {sphere} m would have stood out.", ColourMap.Burial, 0, deepest, true, "length"),
         ];
     }
 

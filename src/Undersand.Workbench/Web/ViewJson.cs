@@ -80,7 +80,7 @@ internal static class ViewJson
             json.WriteNumber("low", q.Low);
             json.WriteNumber("high", q.High);
             json.WriteBoolean("downwards", q.Downwards);
-            Numbers(json, "ticks", [.. q.Ticks()]);
+            json.WriteString("measure", q.Measure);
             json.WriteEndObject();
         }
         json.WriteEndArray();

@@ -16,34 +16,37 @@ internal static class LineRules
     private const double LeastGapShare = 0.2, Step = 1;
 
     /// <summary>What needs a look on a line, in few words.</summary>
-    public static IEnumerable<string> Faults(LineQuality q) => Serious(q).Concat(Slight(q));
+    /// <param name="q">How good it is.</param>
+    /// <param name="unit">What lengths are written in.</param>
+    public static IEnumerable<string> Faults(LineQuality q, LengthUnit unit) => Serious(q, unit).Concat(Slight(q));
 
     /// <summary>The lines to sail again, and those to add, the most needed first.</summary>
     /// <param name="lines">The lines that are there.</param>
     /// <param name="swath">The greatest angle from the vertical under which an echo is taken.</param>
-    public static IReadOnlyList<Advice> For(IReadOnlyList<LineResult> lines, Angle swath)
+    /// <param name="unit">What lengths are written in.</param>
+    public static IReadOnlyList<Advice> For(IReadOnlyList<LineResult> lines, Angle swath, LengthUnit unit)
     {
         var advice = new List<Advice>();
         double usual = lines.Count == 0 ? double.NaN : lines.Select(l => l.Quality.MeanHeight).Order().ElementAt((lines.Count - 1) / 2);
         foreach (LineQuality q in lines.Select(l => l.Quality))
         {
-            List<string> why = [.. Serious(q)];
+            List<string> why = [.. Serious(q, unit)];
             if (lines.Count > 2 && q.MeanHeight > HeightFromOthers * usual)
-                why.Add(FormattableString.Invariant($"{q.MeanHeight:0.0} m above the seabed, where the others keep {usual:0.0} m"));
+                why.Add($"{unit.Write(q.MeanHeight, 1)} above the seabed, where the others keep {unit.Write(usual, 1)}");
             if (why.Count > 0)
                 advice.Add(new($"Repeat {q.Name}", string.Join("; ", why)));
         }
         for (int a = 0; a < lines.Count; a++)
             for (int b = a + 1; b < lines.Count; b++)
                 if (Gap(lines[a], lines[b], lines, swath) is { } gap)
-                    advice.Add(new($"Add a line between {lines[a].Name} and {lines[b].Name}", FormattableString.Invariant($"neither sees a strip up to {gap:0.0} m wide at the seabed between them")));
+                    advice.Add(new($"Add a line between {lines[a].Name} and {lines[b].Name}", $"neither sees a strip up to {unit.Write(gap, 1)} wide at the seabed between them"));
         return advice;
     }
 
     /// <summary>How far beside its track a line sees the seabed, metres.</summary>
     public static double Reach(LineResult line, Angle swath) => line.Quality.MeanHeight * Math.Tan(swath.Radians);
 
-    private static IEnumerable<string> Serious(LineQuality q)
+    private static IEnumerable<string> Serious(LineQuality q, LengthUnit unit)
     {
         if (q.PingsUsed < LeastUsed * q.Pings)
             yield return $"only {q.PingsUsed} of {q.Pings} pings used";
@@ -52,7 +55,7 @@ internal static class LineRules
         if (q.DropOuts > MostSilent * q.Pings * q.Receivers)
             yield return $"{q.DropOuts} of {q.Pings * q.Receivers} traces silent";
         if (q.PingSpacing > WidestOfHeight * q.MeanHeight)
-            yield return FormattableString.Invariant($"pings far apart ({q.PingSpacing:0.00} m at {q.MeanHeight:0.0} m height)");
+            yield return $"pings far apart ({unit.Write(q.PingSpacing, 2)} at {unit.Write(q.MeanHeight, 1)} height)";
     }
 
     private static IEnumerable<string> Slight(LineQuality q)

@@ -70,6 +70,8 @@ public sealed class JudgingWalkTests(SmallResults small, Browser browser) : ICla
         await page.GetByRole(AriaRole.Button, new() { Name = "Judge blind" }).ClickAsync();
         await watched.ConnectedAsync();
         await Assertions.Expect(page.Locator(".list-head h2")).ToContainTextAsync("Second opinion, blind");
+        await watched.GoAsync("/?units=feet");
+        await Assertions.Expect(page.Locator(".list thead")).ToContainTextAsync("Burial, ft");
         for (int i = 0; i < copy.Results.Targets.Count; i++)
         {
             await watched.PressAsync("j");

@@ -22,12 +22,14 @@ internal static class TargetTables
         yield return new Items(notes);
     }
 
-    /// <summary>Length, width and thickness as far as resolved; null where none is.</summary>
-    public static string Size(Target t)
+    /// <summary>Length, width and thickness as far as resolved.</summary>
+    /// <param name="t">The target.</param>
+    /// <param name="unit">Metres to the unit they are written in.</param>
+    public static string Size(Target t, double unit = 1)
     {
         if (t.Length is null && t.Width is null && t.Thickness is null)
             return "not resolved";
-        return string.Join(" × ", new[] { t.Length, t.Width, t.Thickness }.Select(v => v is double d ? Numbers.Fixed(d, 2) : "?"));
+        return string.Join(" × ", new[] { t.Length, t.Width, t.Thickness }.Select(v => v is double d ? Numbers.Fixed(d / unit, 2) : "?"));
     }
 
     public static string Strength(Target t)

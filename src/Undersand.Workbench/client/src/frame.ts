@@ -1,4 +1,4 @@
-/** What every page has: themes, deck mode, the page of keys, and waking up again. */
+/** What every page has: themes, deck mode, units, the page of keys, and waking up again. */
 export function frame(): void {
   const root = document.documentElement;
   const show = () => {
@@ -12,6 +12,7 @@ export function frame(): void {
     if (at?.closest('[data-help]')) help()?.showModal();
     if (theme || deck) show();
   });
+  document.addEventListener('change', e => { if (e.target instanceof HTMLSelectElement && e.target.matches('[data-set-units]')) undersand.units(e.target.value); });
   document.addEventListener('us-theme', show);
   show();
   watch();

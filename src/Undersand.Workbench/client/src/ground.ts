@@ -7,10 +7,11 @@ import TileGrid from 'ol/tilegrid/TileGrid';
 import { drawWords, type Inks, type WordPlaces } from './marks';
 import type { State } from './state';
 import type { Base, Outcome } from './survey';
+import { units } from './units';
 
 export const emptyHole = 'An empty hole says nothing about what lies below it.';
 
-export function wordsOf(o: Outcome): string { return `${o.kind}${o.material ? ` (${o.material})` : ''} to ${o.reached.toFixed(1)} m`; }
+export function wordsOf(o: Outcome): string { return `${o.kind}${o.material ? ` (${o.material})` : ''} to ${units.length.write(o.reached, 1)}`; }
 
 /** Pairs in a row: the shapes of a layer. */
 type Shapes = number[][];

@@ -22,5 +22,5 @@ export function legend(box: HTMLElement, q: Quantity | undefined, version: strin
   body.append(bar, ticks);
   box.append(title, body);
   box.setAttribute('role', 'img');
-  box.setAttribute('aria-label', `${q.title}: from ${q.low} to ${q.high}${q.downwards ? ', downwards' : ''}. ${q.meaning}`);
+  box.setAttribute('aria-label', `${q.title}: from ${+q.low.toFixed(2)} to ${+q.high.toFixed(2)}${q.downwards ? ', downwards' : ''}. ${q.meaning}`);
 }

@@ -6,6 +6,7 @@ import { Palette, type Findable } from './palette';
 import { Section } from './section';
 import { State } from './state';
 import { load, type Survey, type Target } from './survey';
+import { unitNames, units } from './units';
 
 const lows = ['section', 'volume', 'echoes'], ways = ['slices', 'greatest', 'surface', 'both'];
 const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['magnetics', 'Magnetics'], ['finds', 'Finds and empty holes'], ['grid', 'Grid of eastings and northings'], ['graticule', 'Longitude and latitude']];
@@ -80,7 +81,7 @@ function pickers(state: State, plan: Plan): void {
   const slice = () => {
     byId('slice-pick').hidden = !view.ground.startsWith('slice.');
     slider.value = String(view.slice);
-    byId('slice-burial').textContent = `${state.sliceBurial.toFixed(2)} m`;
+    byId('slice-burial').textContent = units.length.write(state.sliceBurial, 2);
   };
   state.on(slice);
   slice();
@@ -171,7 +172,8 @@ function findable(state: State, plan: Plan, section: Section, acts: Record<strin
   return [
     ...survey.targets.map((t, i) => ({ words: `Target ${i + 1}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
     ...commands.map(([key, words]) => ({ words, more: key, act: () => acts[key]?.() })),
-    ...survey.lines.map(l => ({ words: `Section along ${l.name}`, more: `${l.length.toFixed(0)} m`, act: () => state.set({ line: l.name, path: [], from: 0, to: 0 }) })),
+    ...unitNames.map(name => ({ words: `Show lengths in ${name}`, more: 'units', act: () => undersand.units(name) })),
+    ...survey.lines.map(l => ({ words: `Section along ${l.name}`, more: units.length.write(l.length, 0), act: () => state.set({ line: l.name, path: [], from: 0, to: 0 }) })),
     ...survey.maps.map(m => ({ words: `Show ${m.title}`, more: 'plan', act: () => state.set({ ground: m.name }) })),
     ...survey.sections.map(q => ({ words: `Slice of ${q.title}`, more: 'plan', act: () => state.set({ ground: `slice.${q.name}` }) })),
   ];

@@ -12,6 +12,7 @@ import { Ground } from './ground';
 import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
+import { roundLength, sized, units } from './units';
 
 const near = 16, closeUp = 70;
 
@@ -180,8 +181,8 @@ export class Plan {
     this.asking = window.setTimeout(async () => {
       try {
         const v = await (await fetch(`/value?e=${at[0].toFixed(3)}&n=${at[1].toFixed(3)}`)).json() as { seabed: number | null; probability: number | null; burial: number | null; seen: number | null };
-        const seen = v.seen === null ? 'not surveyed' : v.seen > 0 ? `could have been seen to ${v.seen.toFixed(1)} m` : 'nothing could have been seen';
-        if (this.state.cursor?.e === at[0]) this.say(at, `${v.seabed === null ? '' : ` · seabed at ${v.seabed.toFixed(2)} m`}${v.probability === null ? '' : ` · probability ${v.probability > 0.995 ? '> 0.99' : v.probability < 0.005 ? '< 0.01' : v.probability.toFixed(2)}`} · ${seen}`);
+        const seen = v.seen === null ? 'not surveyed' : v.seen > 0 ? `could have been seen to a burial of ${units.length.write(v.seen, 1)}` : 'nothing could have been seen';
+        if (this.state.cursor?.e === at[0]) this.say(at, `${v.seabed === null ? '' : ` · seabed ${units.depth.write(v.seabed, 2)} below the surface`}${v.probability === null ? '' : ` · probability ${v.probability > 0.995 ? '> 0.99' : v.probability < 0.005 ? '< 0.01' : v.probability.toFixed(2)}`} · ${seen}`);
       } catch { /* The line keeps the position. */ }
     }, 60);
   }
@@ -191,7 +192,7 @@ export class Plan {
     let words = `E ${at[0].toFixed(2)}  N ${at[1].toFixed(2)} · ${Math.abs(lat).toFixed(6)}° ${lat < 0 ? 'S' : 'N'} ${Math.abs(lon).toFixed(6)}° ${lon < 0 ? 'W' : 'E'}${more}`;
     if (this.mode === 'measure' && first) {
       const to = this.points[1] ?? at, dx = to[0] - first[0], dy = to[1] - first[1];
-      words = `${Math.hypot(dx, dy).toFixed(2)} m towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · ${this.points[1] ? 'to' : 'from'} ${this.snapped}` : ''} · ${words}`;
+      words = `${units.length.write(Math.hypot(dx, dy), 2)} towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · ${this.points[1] ? 'to' : 'from'} ${this.snapped}` : ''} · ${words}`;
     }
     this.readout.textContent = words;
   }
@@ -326,7 +327,7 @@ export class Plan {
   }
 
   private scale(c: CanvasRenderingContext2D, _width: number, height: number, metre: number): void {
-    const step = roundStep(140 / metre, 1.4), length = step * metre, x = 30, y = height - 16;
+    const long = roundLength(140 / metre, 1.4), length = long * metre, x = 30, y = height - 16;
     for (const [colour, w] of [[this.ink.paper, 7], [this.ink.text, 3]] as const) {
       c.beginPath();
       c.moveTo(x, y - 5); c.lineTo(x, y); c.lineTo(x + length, y); c.lineTo(x + length, y - 5);
@@ -334,6 +335,6 @@ export class Plan {
       c.lineWidth = w;
       c.stroke();
     }
-    drawWords(c, step >= 1000 ? `${step / 1000} km` : step >= 1 ? `${step} m` : `${+(step * 100).toFixed(1)} cm`, x + length / 2, y - 11, this.ink, true, 'center');
+    drawWords(c, sized(long), x + length / 2, y - 11, this.ink, true, 'center');
   }
 }

@@ -1,8 +1,9 @@
 import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { drawHole, emptyHole } from './ground';
-import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
+import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import type { Target } from './survey';
+import { scaleOf, units } from './units';
 import type { Way } from './way';
 
 const left = 52, foot = 30, head = 40, right = 8;
@@ -150,10 +151,10 @@ export class Section {
   }
 
   private axes(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>): void {
-    const deep = this.state.view.datum === 'depth', along = roundStep(f.b - f.a, f.width / 90), seen = f.height / f.down, down = roundStep(seen, f.height / 36);
+    const { datum } = this.state.view, deep = datum === 'depth', unit = deep ? units.depth : units.length;
     drawScales(o, [left, head, f.width, f.height],
-      { words: 'm along', from: f.a, to: f.b, step: along, at: f.x, write: s => s.toFixed(decimals(along)) },
-      { words: deep ? 'depth, m ↓' : 'burial, m ↓', from: f.top, to: f.top + seen, step: down, at: f.y, write: d => d.toFixed(Math.max(1, decimals(down))) }, this.ink);
+      scaleOf(`${units.length.name} along`, units.length, f.a, f.b, f.width / 90, f.x),
+      scaleOf(`${datum}, ${unit.name} ↓`, unit, f.top, f.top + f.height / f.down, f.height / 36, f.y, 1), this.ink);
     if (!deep && f.y(0) >= head) { o.beginPath(); o.moveTo(left, Math.round(f.y(0)) + 0.5); o.lineTo(left + f.width, Math.round(f.y(0)) + 0.5); o.setLineDash([6, 3]); o.strokeStyle = this.ink.track; o.stroke(); o.setLineDash([]); }
   }
 
@@ -202,7 +203,7 @@ export class Section {
     }
     o.restore();
     const exaggeration = f.down / f.across;
-    this.readout.textContent = `${way.length.toFixed(1)} m long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${this.state.view.reach} m, projected onto it${this.state.shown('finds') && this.dug(way).length ? ` · ${emptyHole}` : ''}`;
+    this.readout.textContent = `${units.length.write(way.length, 1)} long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${units.length.given(this.state.view.reach)}, projected onto it${this.state.shown('finds') && this.dug(way).length ? ` · ${emptyHole}` : ''}`;
   }
 
   private listen(): void {

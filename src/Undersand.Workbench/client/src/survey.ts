@@ -1,5 +1,7 @@
-/** What the server says about the results: see ViewJson on its side. Metres in the survey's reference system; burial and depth grow downwards. */
-export interface Quantity { name: string; title: string; meaning: string; low: number; high: number; downwards: boolean; ticks: number[] }
+import { ticks, units } from './units';
+
+/** What the server says about the results: see ViewJson on its side. Metres in the survey's reference system; burial and depth grow downwards. A quantity's title, low and high are as shown. */
+export interface Quantity { name: string; title: string; meaning: string; low: number; high: number; downwards: boolean; ticks: number[]; measure: 'depth' | 'length' | null }
 
 export interface Line { name: string; length: number; path: number[] }
 
@@ -27,5 +29,13 @@ export interface Survey {
 export async function load(): Promise<Survey> {
   const answer = await fetch('/api/view');
   if (!answer.ok) throw new Error(`the server answered ${answer.status}`);
-  return await answer.json() as Survey;
+  const survey = await answer.json() as Survey;
+  for (const q of [...survey.maps, ...survey.sections, ...survey.echoes]) show(q);
+  return survey;
+}
+
+// From metres to what is shown, where it is a length.
+function show(q: Quantity): void {
+  if (q.measure) [q.title, q.low, q.high] = [`${q.title}, ${units[q.measure].name}`, units[q.measure].of(q.low), units[q.measure].of(q.high)];
+  q.ticks = ticks(q.low, q.high);
 }

@@ -7,6 +7,7 @@ import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
 import { RayPicture } from './raypicture';
 import type { State, View } from './state';
 import type { Quantity } from './survey';
+import { sized, units } from './units';
 
 const looks: Record<string, string> = { slices: 'three slices', greatest: 'greatest value along the view', surface: 'surface of equal value', both: 'surface and slices' };
 const sliders: [string, Axis][] = [['volume-e', 0], ['volume-n', 1], ['volume-z', 2]];
@@ -167,7 +168,7 @@ export class VolumeView {
 
   private drawFlat(c: CanvasRenderingContext2D, o: CanvasRenderingContext2D, width: number, height: number): void {
     const b = this.block!, planes = this.planes(), [e, n, z] = this.place(planes);
-    drawFlat(c, o, width, height, b, planes, this.state.view.tall, this.table, this.ink, [`from above, burial ${z.toFixed(2)} m`, `W to E, N ${n.toFixed(2)} ↓`, `S to N, E ${e.toFixed(2)} ↓`]);
+    drawFlat(c, o, width, height, b, planes, this.state.view.tall, this.table, this.ink, [`from above, burial ${units.length.write(z, 2)}`, `W to E, N ${n.toFixed(2)} ↓`, `S to N, E ${e.toFixed(2)} ↓`]);
   }
 
   private place(v: Vector): Vector { const b = this.block!; return [b.west + v[0] * b.voxel, b.south + v[1] * b.voxel, b.top + v[2] * b.voxel]; }
@@ -222,10 +223,10 @@ export class VolumeView {
     const b = this.block!, { view } = this.state, { blank } = this, q = this.quantity;
     const here = this.hit && this.place(this.hit.place), digits = q.high - q.low > 10 ? 1 : 2;
     const reaches = (e: number) => (q.low + e / 255 * (q.high - q.low)).toFixed(digits).replace('-', '−'), greatest = this.greatest;
-    const value = here && `E ${here[0].toFixed(2)}  N ${here[1].toFixed(2)}  burial ${here[2].toFixed(2)} m: ${this.hit!.entry ? `${q.title} ${reaches(this.hit!.entry)}` : 'not surveyed'} · `;
-    const size = b.counts.map(c => (c * b.voxel).toFixed(1)).join(' × ');
+    const value = here && `E ${here[0].toFixed(2)}  N ${here[1].toFixed(2)}  burial ${units.length.write(here[2], 2)}: ${this.hit!.entry ? `${q.title} ${reaches(this.hit!.entry)}` : 'not surveyed'} · `;
+    const size = b.counts.map(c => units.length.of(c * b.voxel).toFixed(1)).join(' × ');
     const bare = greatest && this.shown().surface && greatest < this.shown().at ? `nothing in the box reaches ${this.iso.toFixed(digits)}, its greatest is ${reaches(greatest)} · ` : '';
-    this.readout.textContent = `${value ?? ''}${bare}${size} m, voxels of ${(100 * b.voxel).toFixed(0)} cm${this.fine ? '' : ', finer ones coming'}; heights ${view.tall > 1 ? `× ${view.tall}` : 'true'} · seabed drawn flat (dashed)${blank > 0.005 ? ` · ${(100 * blank).toFixed(0)} % not surveyed (slanting lines)` : ''}${q.name === 'probability' ? ' · not calibrated yet' : ''}`;
+    this.readout.textContent = `${value ?? ''}${bare}${size} ${units.length.name}, voxels of ${sized(b.voxel)}${this.fine ? '' : ', finer ones coming'}; heights ${view.tall > 1 ? `× ${view.tall}` : 'true'} · seabed drawn flat (dashed)${blank > 0.005 ? ` · ${(100 * blank).toFixed(0)} % not surveyed (slanting lines)` : ''}${q.name === 'probability' ? ' · not calibrated yet' : ''}`;
   }
 
   private knobs(): void {
@@ -247,7 +248,7 @@ export class VolumeView {
     for (const [id, axis] of sliders) {
       byId(id).max = String(this.block!.counts[axis] - 1);
       byId(id).value = String(planes[axis] - 0.5);
-      byId(`${id}-words`).textContent = axis === 2 ? `${place[2].toFixed(2)} m` : place[axis].toFixed(2);
+      byId(`${id}-words`).textContent = axis === 2 ? units.length.write(place[2], 2) : place[axis].toFixed(2);
     }
   }
 
@@ -329,7 +330,7 @@ export class VolumeView {
       `Survey: ${survey.name} · newest ping: ${survey.newest ?? 'not known'} · version: ${survey.version}`,
       `Box: E ${f(b.west)} to ${f(b.west + b.counts[0] * b.voxel)}, N ${f(b.south)} to ${f(b.south + b.counts[1] * b.voxel)} (${survey.crs}), burial ${f(b.top)} to ${f(b.top + deep)} m below the seabed, which is drawn flat · voxels of ${+b.voxel.toFixed(4)} m, the greatest kept`,
       `Shows: ${q.title} · colours from ${q.low} to ${q.high} · slanting lines: not surveyed · ${q.name === 'probability' ? 'probability not calibrated' : 'probabilities beside targets not calibrated'}`,
-      `View: ${[this.rays ? looks[view.as] : 'three slices, flat', ...shows].filter(w => w).join(', ')} · turned ${+view.turn.toFixed(1)}°, tilted ${+view.tilt.toFixed(1)}°, parallel rays · heights × ${view.tall} · theme: ${document.documentElement.dataset['theme'] ?? 'light'}`,
+      `View: ${[this.rays ? looks[view.as] : 'three slices, flat', ...shows].filter(w => w).join(', ')} · turned ${+view.turn.toFixed(1)}°, tilted ${+view.tilt.toFixed(1)}°, parallel rays · heights × ${view.tall} · lengths on the picture in ${units.length.name} · theme: ${document.documentElement.dataset['theme'] ?? 'light'}`,
       `Link: ${this.state.link()}`,
       'This picture names positions of finds: hand it on with care.',
     ];
