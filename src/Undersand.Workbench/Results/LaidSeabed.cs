@@ -1,0 +1,25 @@
+using System.Globalization;
+using NodaTime;
+using Undersand.Runs.Reporting;
+
+namespace Undersand.Workbench.Results;
+
+/// <summary>What one person laid at one time: a stretch, or several that meet.</summary>
+internal sealed record LaidSeabed(string Line, string Who, Instant When, IReadOnlyList<SeabedStretch> Stretches)
+{
+    public static IReadOnlyList<LaidSeabed> Of(IEnumerable<SeabedStretch> stretches) =>
+        [.. stretches.GroupBy(s => (s.Line, s.Who, s.When)).Select(g => new LaidSeabed(g.Key.Line, g.Key.Who, g.Key.When, [.. g]))];
+
+    public SeabedStretch First => Stretches[0];
+
+    public SeabedStretch Last => Stretches[^1];
+
+    /// <summary>From where to where: “pings 20 to 60, 5.95 m to 6.10 m”.</summary>
+    public string Extent => First.FirstPing == Last.LastPing ? $"ping {First.FirstPing}, {Numbers.Fixed(First.FirstDepth, 2)} m" : $"pings {First.FirstPing} to {Last.LastPing}, {Numbers.Fixed(First.FirstDepth, 2)} m to {Numbers.Fixed(Last.LastDepth, 2)} m{(Stretches.Count > 1 ? $" over {Stretches.Count + 1} places" : "")}";
+
+    /// <summary>The same, with who and when.</summary>
+    public string Words => $"{Extent}, laid by {Who}, {When.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture)}";
+
+    /// <summary>Whether a ping of the one is the other's too.</summary>
+    public bool Overlaps(LaidSeabed other) => Line == other.Line && First.FirstPing <= other.Last.LastPing && other.First.FirstPing <= Last.LastPing;
+}
