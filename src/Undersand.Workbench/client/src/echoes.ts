@@ -75,18 +75,24 @@ export class EchoView {
   }
 
   // The pings in view, and where they and their times lie on the canvas.
-  private frame(): Sheet & { box: DOMRect; across: number; down: number } {
+  private frame(): Sheet & { box: DOMRect; across: number; down: number; first: number; last: number } {
     const box = this.canvas.getBoundingClientRect(), about = this.about!, { from, to } = this.state.view;
     let a = 0, b = about.pings;
     if (to > from) {
       const seen = this.along.map((s, i) => ({ s, i })).filter(({ s }) => s >= from && s <= to).map(({ i }) => i);
       if (seen.length > 1) [a, b] = [Math.min(...seen), Math.max(...seen) + 1];
     }
-    const width = Math.max(box.width - left - right, 10), height = Math.max(box.height - foot - head, 10), across = width / (b - a), down = height / about.rows;
+    const width = Math.max(box.width - left - right, 10), height = Math.max(box.height - foot - head, 10), across = width / (b - a), [first, last] = this.times(about), down = height * about.interval / (last - first);
     return {
-      box, left, head, width, height, a, b, across, down, pings: about.pings, x: ping => left + (ping - a) * across, y: time => head + (time - about.first) / about.interval * down,
-      ping: x => Math.floor(a + (x - left) / across), time: y => about.first + (y - head) / down * about.interval,
+      box, left, head, width, height, a, b, across, down, first, last, pings: about.pings, x: ping => left + (ping - a) * across, y: time => head + (time - first) / about.interval * down,
+      ping: x => Math.floor(a + (x - left) / across), time: y => first + (y - head) / down * about.interval,
     };
+  }
+
+  // From when to when is shown: all, or a millisecond to either side of where the seabed was tracked under nine in ten pings.
+  private times(about: Echoes): [number, number] {
+    const end = about.first + about.rows * about.interval, found = about.seabed.filter(t => t !== null).sort((a, b) => a - b), tail = Math.floor(found.length / 20);
+    return this.state.view.times === 'all' || !found.length ? [about.first, end] : [Math.max(about.first, found[tail]! - 0.001), Math.min(end, found[found.length - 1 - tail]! + 0.001)];
   }
 
   private draw(): void {
@@ -101,7 +107,7 @@ export class EchoView {
     const level = levelOf(f.across), wide = columns * 2 ** level;
     for (let i = Math.floor(f.a / wide); i * wide < f.b; i++) {
       const image = this.tiles.get(`/echoes/${view.receiver}/${level}/${i}.png?line=${encodeURIComponent(view.line)}&gain=${view.gain}&v=${encodeURIComponent(survey.version)}`);
-      if (image) c.drawImage(image, f.x(i * wide), head, wide * f.across, f.height);
+      if (image) c.drawImage(image, f.x(i * wide), f.y(about.first), wide * f.across, about.rows * f.down);
     }
     c.restore();
     this.axes(o, f, about);
@@ -110,10 +116,10 @@ export class EchoView {
   }
 
   private axes(o: CanvasRenderingContext2D, f: ReturnType<EchoView['frame']>, about: Echoes): void {
-    const ink = this.ink, ms = about.interval * 1000, first = about.first * 1000, down = roundStep(about.rows * ms, f.height / 32);
+    const ink = this.ink, [first, last] = [f.first * 1000, f.last * 1000], down = roundStep(last - first, f.height / 32);
     drawScales(o, [left, head, f.width, f.height],
       { words: 'pings', from: about.numbers[f.a]!, to: about.numbers[f.b - 1]!, step: Math.max(1, roundStep(f.b - f.a, f.width / 90)), at: n => about.numbers.includes(n) ? f.x(about.numbers.indexOf(n) + 0.5) : NaN, write: String },
-      { words: 'time, ms ↓', from: first, to: first + about.rows * ms, step: down, at: t => f.y(t / 1000), write: t => t.toFixed(decimals(down)) }, ink);
+      { words: 'time, ms ↓', from: first, to: last, step: down, at: t => f.y(t / 1000), write: t => t.toFixed(decimals(down)) }, ink);
     o.save();
     o.beginPath();
     o.rect(left, head, f.width, f.height);
@@ -168,7 +174,7 @@ export class EchoView {
     this.asking = window.setTimeout(async () => {
       try {
         const depth = await (await fetch(`/echoes/depth?line=${encodeURIComponent(view.line)}&receiver=${view.receiver}&ping=${ping}&time=${time}`)).json() as number | null;
-        pointed.depth = depth === null ? ' · no seabed answers so early' : ` · a seabed answers here at ${depth.toFixed(2)} m`;
+        pointed.depth = depth === null ? ' · no seabed answers so early' : ` · a seabed that answers here lies ${depth.toFixed(2)} m deep`;
         this.redraw();
       } catch { /* The line keeps ping and time. */ }
     }, 60);

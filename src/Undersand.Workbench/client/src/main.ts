@@ -62,6 +62,7 @@ function pickers(state: State, plan: Plan): void {
   fill('volume-tall', [], () => String(view.tall), tall => state.set({ tall: Number(tall) }));
   fill('echo-line', [...survey.lines.map(l => [l.name, l.name] as [string, string]), ['', 'a cut of your own']], () => view.line, line => { if (line) state.set({ line, path: [], from: 0, to: 0 }); });
   fill('echo-gain', [], () => String(view.gain), gain => state.set({ gain: Number(gain) }));
+  fill('echo-times', [], () => view.times, times => state.set({ times }));
   legend(byId('echo-legend'), survey.echoes[0], survey.version);
   fill('cut-datum', [], () => view.datum, datum => state.set({ datum }));
   fill('cut-reach', [], () => String(view.reach), reach => state.set({ reach: Number(reach) }));
