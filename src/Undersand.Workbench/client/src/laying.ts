@@ -12,7 +12,7 @@ interface Place { ping: number; receiver: number; time: number }
 /** The pings in view, and where they and their times lie on the canvas. */
 export interface Sheet { left: number; head: number; width: number; height: number; a: number; b: number; pings: number; x: (ping: number) => number; y: (time: number) => number; ping: (x: number) => number; time: (y: number) => number }
 
-const begin = 'Click, or press Enter at the cross, where the seabed is, at two or more pings; arrows move the cross, with Shift ten times as far. Backspace takes a place back, f ends, Esc gives up.';
+const begin = 'Click, or press Enter at the cross, where the seabed is, at two or more pings. Arrows move the cross, with Shift ten times as far; Backspace takes a place back, f ends, Esc gives up.';
 
 /** The seabed laid by hand: drawn place by place over the echoes, kept by the server, shown with who laid it. */
 export class Laying {
