@@ -37,7 +37,7 @@ public static class WorkbenchServer
             if (network is not null)
                 kestrel.ListenAnyIP(network.Port, listen => listen.UseHttps(network.Certificate));
         });
-        builder.Services.AddRoutingCore().AddSingleton(shelf).AddSingleton<JudgementDesk>().AddShown(s => s.Results).AddShown(s => s.Sections).AddShown(s => s.Maps).AddShown(s => s.Bricks).AddShown(s => s.Recorded).AddShown(s => s.Echoes).AddSingleton<Pictures.Painters>();
+        builder.Services.AddRoutingCore().AddSingleton(shelf).AddSingleton<JudgementDesk>().AddShown(s => s.Results).AddShown(s => s.Sections).AddShown(s => s.Maps).AddShown(s => s.Bricks).AddShown(s => s.Recorded).AddShown(s => s.Echoes).AddTransient<SeabedDesk>().AddSingleton<Pictures.Painters>();
         builder.Services.AddSingleton(p => new Pictures.BaseMaps(options.Bases, p.GetRequiredService<ResultsShelf>().Shown.Results.Crs.Epsg));
         builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
         builder.Services.AddSingleton(new Visitors(network)).AddScoped<Microsoft.AspNetCore.Components.Server.Circuits.CircuitHandler, VisitorCircuit>();

@@ -16,6 +16,9 @@ public sealed record SeabedStretch(string Line, int FirstPing, double FirstDepth
     /// <summary>How far an echo may lie from what was laid and still be what was meant, metres: about what can be pointed at on a screen. Common practice, no source.</summary>
     public const double Reach = 0.1;
 
+    /// <summary>The stretch that holds under a ping: of several that cover it the last; null where none does.</summary>
+    public static SeabedStretch? Holding(IEnumerable<SeabedStretch> stretches, int ping) => stretches.LastOrDefault(s => s.At(ping) is not null);
+
     /// <summary>The depth laid under a ping; null outside the stretch.</summary>
     public double? At(int ping) => ping < FirstPing || ping > LastPing ? null
         : FirstPing == LastPing ? FirstDepth

@@ -72,8 +72,26 @@ public sealed class LineEchoes
         for (int i = 0; i < PingCount; i++)
         {
             Ping ping = _line.PingAt(i);
-            yield return (ping.Source, depths.GetValueOrDefault(ping.Number) is { } depth ? SeabedGeometry.EchoTime(ping.Source, ping.Receivers[receiver].Position, depth, _soundSpeed) : double.NaN);
+            yield return (ping.Source, depths.GetValueOrDefault(ping.Number) is { } depth ? TimeOf(i, receiver, depth) : double.NaN);
         }
+    }
+
+    /// <summary>The number that a ping carries in the recording.</summary>
+    public int NumberOf(int ping) => _line.PingAt(ping).Number;
+
+    /// <summary>When a level seabed at this depth answers at a receiver, seconds.</summary>
+    public double TimeOf(int ping, int receiver, double depth)
+    {
+        Ping at = _line.PingAt(ping);
+        return SeabedGeometry.EchoTime(at.Source, at.Receivers[receiver].Position, depth, _soundSpeed);
+    }
+
+    /// <summary>The depth of the level seabed that answers at a receiver at this time, metres; NaN where none below the source does.</summary>
+    public double DepthAt(int ping, int receiver, double time)
+    {
+        Ping at = _line.PingAt(ping);
+        double depth = SeabedGeometry.DepthFor(at.Source, at.Receivers[receiver].Position, time, _soundSpeed);
+        return depth > at.Source.Depth ? depth : double.NaN;
     }
 
     private float[]? Strengths(int ping, int receiver)

@@ -31,13 +31,13 @@ public static class SeabedByHand
         return stretches;
     }
 
-    /// <summary>Adds a stretch; on disk when this returns.</summary>
+    /// <summary>Adds stretches; on disk when this returns.</summary>
     /// <exception cref="SurveyException">The table is wrong or can't be written to; nothing has changed then.</exception>
-    public static void Add(string folder, SeabedStretch stretch) => Write(folder, [.. Read(folder), stretch]);
+    public static void Add(string folder, params IReadOnlyList<SeabedStretch> stretches) => Write(folder, [.. Read(folder), .. stretches]);
 
-    /// <summary>Takes the stretches of a line away: its seabed is what tracking finds again.</summary>
+    /// <summary>Takes stretches away: the seabed there is what tracking finds again, or what was laid before.</summary>
     /// <exception cref="SurveyException">As for <see cref="Add"/>.</exception>
-    public static void Forget(string folder, string line) => Write(folder, [.. Read(folder).Where(s => s.Line != line)]);
+    public static void Forget(string folder, Func<SeabedStretch, bool> which) => Write(folder, [.. Read(folder).Where(s => !which(s))]);
 
     private static void Write(string folder, IReadOnlyList<SeabedStretch> stretches) => WholeFile.WriteText(Path.Combine(folder, FileName),
         string.Concat(stretches.Select(s => string.Join(',', new[] { s.Line, Whole(s.FirstPing), Depth(s.FirstDepth), Whole(s.LastPing), Depth(s.LastDepth), CsvText.Harmless(s.Who), UtcTime.Format(s.When) }.Select(CsvText.Quoted)) + "\r\n").Prepend(string.Join(',', s_columns) + "\r\n")));

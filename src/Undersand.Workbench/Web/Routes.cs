@@ -34,6 +34,7 @@ internal static class Routes
         SecondJudge.Map(app);
         Tellings.Map(app);
         EchoRoutes.Map(app);
+        SeabedRoutes.Map(app);
     }
 
     private static async Task<IResult> PictureAsync(Painters painters, Func<byte[]?> paint, HttpContext context) => Picture(await painters.PaintAsync(paint, context.RequestAborted), context);

@@ -85,6 +85,32 @@ public sealed class EchoTests
     }
 
     [Fact]
+    public void A_place_pointed_at_gives_the_depth_whose_echo_comes_at_that_time()
+    {
+        LineEchoes echoes = _echoes.Line(Line)!;
+        const double rounding = 1e-12;
+        int found = 0;
+        for (int receiver = 0; receiver < echoes.Receivers.Count; receiver++)
+        {
+            double earlier = 0;
+            for (int row = 0; row < echoes.Rows; row++)
+            {
+                double time = echoes.FirstTime + row * echoes.Interval, depth = echoes.DepthAt(10, receiver, time);
+                if (double.IsNaN(depth))
+                    continue;
+                found++;
+                Assert.True(depth > earlier);
+                Assert.Equal(time, echoes.TimeOf(10, receiver, earlier = depth), rounding);
+            }
+            // And the seabed as tracked comes back from where it is drawn.
+            double?[] tracked = [.. OpenedResults.Open(_small.Folder).Contents.Lines.Single(l => l.Name == Line).Pings.Select(p => p.SeabedDepth)];
+            foreach (var (ping, (_, time)) in echoes.Pings(receiver).Index().Where(p => !double.IsNaN(p.Item.Seabed)))
+                Assert.Equal(tracked[ping]!.Value, echoes.DepthAt(ping, receiver, time), 1e-9);
+        }
+        Assert.InRange(found, echoes.Rows, echoes.Rows * echoes.Receivers.Count);
+    }
+
+    [Fact]
     public void Gain_is_decibels_and_coarser_columns_keep_the_greatest()
     {
         Picture plain = Picture.Read(_echoes.Picture(Line, 1, 0, 0, 0)!), louder = Picture.Read(_echoes.Picture(Line, 1, 0, 0, 20)!), coarse = Picture.Read(_echoes.Picture(Line, 1, 1, 0, 0)!);

@@ -43,13 +43,26 @@ public sealed class SmallResults : IAsyncLifetime
     internal TestFolder Copy(string below = "")
     {
         var copy = new TestFolder();
-        foreach (string file in Directory.EnumerateFiles(Folder, "*", SearchOption.AllDirectories))
+        CopyTo(Path.Combine(copy.Path, below), Folder);
+        return copy;
+    }
+
+    /// <summary>A copy of the results in <c>results</c>, with the recordings beside them.</summary>
+    internal TestFolder CopyWithRecordings()
+    {
+        TestFolder copy = Copy("results");
+        CopyTo(copy["survey"], Survey);
+        return copy;
+    }
+
+    private static void CopyTo(string folder, string from)
+    {
+        foreach (string file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
         {
-            string to = Path.Combine(copy.Path, below, Path.GetRelativePath(Folder, file));
+            string to = Path.Combine(folder, Path.GetRelativePath(from, file));
             Directory.CreateDirectory(Path.GetDirectoryName(to)!);
             File.Copy(file, to);
         }
-        return copy;
     }
 
     /// <inheritdoc/>

@@ -25,7 +25,7 @@ public class SecondJudgeTests(SmallResults small)
         await Post(blind, "/second/begin", ("who", "Bea"));
 
         string probability = Numbers.Probability(target.Probability.Value).Replace("> ", "&gt; ", StringComparison.Ordinal);
-        string[] withheld = [$">{probability}<", $"{target.Probability.Value:0.0000}"[..6], "surely a stone", "rejected", "Ada", "Bayes", "Target 1<", "\"probability\""];
+        string[] withheld = [$">{probability}<", $"{target.Probability.Value:0.0000}"[..6], "surely a stone", "rejected", "Ada", "Bayes", "Target 1<", "\"probability\"", "echo-lay", "id=\"laid\""];
         foreach (string path in new[] { "/", $"/?t={target.Id}&sort=p", "/api/view", "/second", "/value?e=500004&n=5760000" })
         {
             string answer = await blind.GetStringAsync(path, Stop);
@@ -36,7 +36,7 @@ public class SecondJudgeTests(SmallResults small)
         }
         // Open eyes still see all of it, so the search above can fail.
         string seen = await open.GetStringAsync($"/?t={target.Id}", Stop) + await open.GetStringAsync("/api/view", Stop);
-        Assert.All(new[] { $">{probability}<", "surely a stone", "rejected", "Ada", "\"probability\"" }, w => Assert.Contains(w, seen, StringComparison.Ordinal));
+        Assert.All(new[] { $">{probability}<", "surely a stone", "rejected", "Ada", "\"probability\"", "echo-lay", "id=\"laid\"" }, w => Assert.Contains(w, seen, StringComparison.Ordinal));
     }
 
     [Theory]
@@ -52,6 +52,7 @@ public class SecondJudgeTests(SmallResults small)
     [InlineData("/sheets")]
     [InlineData("/public")]
     [InlineData("/told/report.html")]
+    [InlineData("/seabed?line=line-01.sgy&receiver=0")]
     [InlineData("/whatever-comes-later")]
     public async Task All_else_is_withheld_from_that_browser_until_the_round_is_over(string path)
     {

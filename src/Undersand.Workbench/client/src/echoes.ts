@@ -1,9 +1,11 @@
 import { columns, drawScales, levelOf, Pictures } from './diagram';
+import { Laying, type Sheet } from './laying';
 import { decimals, drawWords, fit, inks, roundStep, type Inks } from './marks';
 import type { State } from './state';
+import { units } from './units';
 
 /** What the server says of a line's recordings at a receiver: see EchoRoutes on its side. Times in seconds from the start of transmission. */
-interface Echoes { why?: string; pings: number; rows: number; first: number; interval: number; receivers: number[]; sources: number[]; seabed: (number | null)[] }
+interface Echoes { why?: string; pings: number; numbers: number[]; rows: number; first: number; interval: number; receivers: number[]; sources: number[]; seabed: (number | null)[] }
 
 const left = 52, foot = 30, head = 10, right = 8;
 
@@ -18,6 +20,10 @@ export class EchoView {
   private words = 'Fetching the echoes…';
   private asked = 0;
   private wanted = false;
+  private pointed: { ping: number; time: number; depth: string } | null = null;
+  private asking = 0;
+  /** The seabed laid by hand over the echoes. */
+  readonly laying: Laying;
 
   constructor(private readonly state: State, private readonly canvas: HTMLCanvasElement) {
     this.over.className = 'over';
@@ -28,13 +34,14 @@ export class EchoView {
     state.onCursor(() => this.redraw());
     const receiver = document.getElementById('echo-receiver') as HTMLSelectElement;
     receiver.addEventListener('change', () => state.set({ receiver: Number(receiver.value) }));
+    this.laying = new Laying(state, canvas, () => this.about && { ...this.frame(), seabed: this.about.seabed }, ping => this.show(ping), (ping, time) => this.point(ping, time), () => this.redraw());
     this.listen();
     void this.fetch();
   }
 
   private async fetch(): Promise<void> {
     const { view, survey } = this.state, turn = ++this.asked;
-    this.about = null;
+    this.about = this.pointed = null;
     this.canvas.dataset['drawn'] = '';
     if (!view.line) { this.words = 'Echoes belong to recorded lines: choose one.'; this.redraw(); return; }
     this.words = 'Fetching the echoes…';
@@ -52,6 +59,7 @@ export class EchoView {
         const receiver = document.getElementById('echo-receiver') as HTMLSelectElement;
         receiver.replaceChildren(...about.receivers.map((number, i) => new Option(String(number), String(i))));
         receiver.value = String(view.receiver);
+        void this.laying.fetch();
       }
     } catch (fault) {
       if (turn !== this.asked) return;
@@ -68,15 +76,24 @@ export class EchoView {
   }
 
   // The pings in view, and where they and their times lie on the canvas.
-  private frame() {
+  private frame(): Sheet & { box: DOMRect; across: number; down: number; first: number; last: number } {
     const box = this.canvas.getBoundingClientRect(), about = this.about!, { from, to } = this.state.view;
     let a = 0, b = about.pings;
     if (to > from) {
       const seen = this.along.map((s, i) => ({ s, i })).filter(({ s }) => s >= from && s <= to).map(({ i }) => i);
       if (seen.length > 1) [a, b] = [Math.min(...seen), Math.max(...seen) + 1];
     }
-    const width = Math.max(box.width - left - right, 10), height = Math.max(box.height - foot - head, 10), across = width / (b - a), down = height / about.rows;
-    return { box, width, height, a, b, across, down, x: (ping: number) => left + (ping - a) * across, y: (time: number) => head + (time - about.first) / about.interval * down };
+    const width = Math.max(box.width - left - right, 10), height = Math.max(box.height - foot - head, 10), across = width / (b - a), [first, last] = this.times(about), down = height * about.interval / (last - first);
+    return {
+      box, left, head, width, height, a, b, across, down, first, last, pings: about.pings, x: ping => left + (ping - a) * across, y: time => head + (time - first) / about.interval * down,
+      ping: x => Math.floor(a + (x - left) / across), time: y => first + (y - head) / down * about.interval,
+    };
+  }
+
+  // From when to when is shown: all, or a millisecond to either side of where the seabed was tracked under nine in ten pings.
+  private times(about: Echoes): [number, number] {
+    const end = about.first + about.rows * about.interval, found = about.seabed.filter(t => t !== null).sort((a, b) => a - b), tail = Math.floor(found.length / 20);
+    return this.state.view.times === 'all' || !found.length ? [about.first, end] : [Math.max(about.first, found[tail]! - 0.001), Math.min(end, found[found.length - 1 - tail]! + 0.001)];
   }
 
   private draw(): void {
@@ -91,19 +108,19 @@ export class EchoView {
     const level = levelOf(f.across), wide = columns * 2 ** level;
     for (let i = Math.floor(f.a / wide); i * wide < f.b; i++) {
       const image = this.tiles.get(`/echoes/${view.receiver}/${level}/${i}.png?line=${encodeURIComponent(view.line)}&gain=${view.gain}&v=${encodeURIComponent(survey.version)}`);
-      if (image) c.drawImage(image, f.x(i * wide), head, wide * f.across, f.height);
+      if (image) c.drawImage(image, f.x(i * wide), f.y(about.first), wide * f.across, about.rows * f.down);
     }
     c.restore();
     this.axes(o, f, about);
-    const found = about.seabed.filter(t => t !== null).length;
-    this.readout.textContent = `Receiver ${about.receivers[view.receiver]} of ${view.line}, ${about.pings} pings · time downwards from the start of transmission · 0 dB: exceeded by one sample in a thousand of the line; gain ${view.gain} dB · dashed: the seabed as tracked${found < about.pings ? `, not found under ${about.pings - found}` : ''} · blank: no recording`;
+    const found = about.seabed.filter(t => t !== null).length, { pointed } = this;
+    this.readout.textContent = pointed ? `Ping ${about.numbers[pointed.ping]} · ${(pointed.time * 1000).toFixed(2)} ms${pointed.depth}${this.laying.wordsAt(pointed.ping, pointed.time, f)}` : `Receiver ${about.receivers[view.receiver]} of ${view.line}, ${about.pings} pings · time downwards from the start of transmission · 0 dB: exceeded by one sample in a thousand of the line; gain ${view.gain} dB · dashed: the seabed as tracked${found < about.pings ? `, not found under ${about.pings - found}` : ''} · blank: no recording`;
   }
 
   private axes(o: CanvasRenderingContext2D, f: ReturnType<EchoView['frame']>, about: Echoes): void {
-    const ink = this.ink, ms = about.interval * 1000, first = about.first * 1000, down = roundStep(about.rows * ms, f.height / 32);
+    const ink = this.ink, [first, last] = [f.first * 1000, f.last * 1000], down = roundStep(last - first, f.height / 32);
     drawScales(o, [left, head, f.width, f.height],
-      { words: 'pings', from: f.a, to: f.b, step: Math.max(1, roundStep(f.b - f.a, f.width / 90)), at: f.x, write: String },
-      { words: 'time, ms ↓', from: first, to: first + about.rows * ms, step: down, at: t => f.y(t / 1000), write: t => t.toFixed(decimals(down)) }, ink);
+      { words: 'pings', from: about.numbers[f.a]!, to: about.numbers[f.b - 1]!, step: Math.max(1, roundStep(f.b - f.a, f.width / 90)), at: n => about.numbers.includes(n) ? f.x(about.numbers.indexOf(n) + 0.5) : NaN, write: String },
+      { words: 'time, ms ↓', from: first, to: last, step: down, at: t => f.y(t / 1000), write: t => t.toFixed(decimals(down)) }, ink);
     o.save();
     o.beginPath();
     o.rect(left, head, f.width, f.height);
@@ -117,6 +134,7 @@ export class EchoView {
       o.stroke();
       o.setLineDash([]);
     }
+    this.laying.draw(o, f, ink);
     const ping = this.nearest();
     if (ping >= 0) { const x = f.x(ping + 0.5); o.beginPath(); o.moveTo(x, head); o.lineTo(x, head + f.height); o.strokeStyle = ink.cursor; o.lineWidth = 1.5 * ink.bold; o.stroke(); }
     o.restore();
@@ -141,25 +159,49 @@ export class EchoView {
 
   private zoom(by: number, about?: number): void { const { a, b } = this.frame(), p = about ?? (a + b) / 2; this.look(p - (p - a) / by, p + (b - 1 - p) / by); }
 
+  // Moves along until a ping is in view.
+  private show(ping: number): void {
+    const { a, b } = this.frame(), by = ping < a ? ping - a : ping >= b ? ping - b + 1 : 0;
+    if (by) this.look(a + by, b + by - 1);
+  }
+
+  // What lies at a place: its ping and time at once, and how deep a seabed is that answers there when the server has said so.
+  private point(ping: number, time: number): void {
+    const { about, state: { view } } = this;
+    if (!about || ping < 0 || ping >= about.pings) return;
+    const pointed = this.pointed = { ping, time, depth: '' };
+    this.state.point({ e: about.sources[2 * ping]!, n: about.sources[2 * ping + 1]! });
+    clearTimeout(this.asking);
+    this.asking = window.setTimeout(async () => {
+      try {
+        const depth = await (await fetch(`/echoes/depth?line=${encodeURIComponent(view.line)}&receiver=${view.receiver}&ping=${ping}&time=${time}`)).json() as number | null;
+        pointed.depth = depth === null ? ' · no seabed answers so early' : ` · a seabed that answers here lies ${units.depth.write(depth, 2)} below the surface`;
+        this.redraw();
+      } catch { /* The line keeps ping and time. */ }
+    }, 60);
+  }
+
   private listen(): void {
-    const el = this.canvas, ping = (e: MouseEvent) => { const f = this.frame(); return Math.floor(f.a + (e.clientX - f.box.left - left) / f.across); };
-    el.addEventListener('pointermove', e => {
-      if (!this.about) return;
-      const i = ping(e);
-      if (i >= 0 && i < this.about.pings) this.state.point({ e: this.about.sources[2 * i]!, n: this.about.sources[2 * i + 1]! });
-    });
-    el.addEventListener('pointerleave', () => this.state.point(null));
-    el.addEventListener('wheel', e => { e.preventDefault(); if (this.about) this.zoom(Math.exp(-e.deltaY / 400), ping(e)); }, { passive: false });
+    const el = this.canvas, at = (e: MouseEvent) => { const f = this.frame(); return [f.ping(e.clientX - f.box.left), f.time(e.clientY - f.box.top)] as const; };
+    el.addEventListener('pointermove', e => { if (this.about) this.point(...at(e)); });
+    el.addEventListener('pointerleave', () => { this.pointed = null; this.state.point(null); });
+    el.addEventListener('click', e => { if (this.about) this.laying.place(...at(e)); });
+    el.addEventListener('wheel', e => { e.preventDefault(); if (this.about) this.zoom(Math.exp(-e.deltaY / 400), at(e)[0]); }, { passive: false });
     el.addEventListener('keydown', e => {
-      if (!this.about) return;
-      const { a, b } = this.frame(), step = Math.max(1, (b - a) * 0.1);
-      if (e.key === 'ArrowLeft') this.look(Math.max(0, a - step), Math.max(0, a - step) + b - a - 1);
-      else if (e.key === 'ArrowRight') this.look(Math.min(a + step, this.about.pings - (b - a)), Math.min(a + step, this.about.pings - (b - a)) + b - a - 1);
-      else if (e.key === '+' || e.key === '=') this.zoom(1.5);
-      else if (e.key === '-') this.zoom(1 / 1.5);
-      else return;
+      if (!this.about || !(this.laying.key(e) || this.key(e))) return;
       e.preventDefault();
       e.stopPropagation();
     });
+  }
+
+  // Moves along and zooms; whether the key meant that.
+  private key(e: KeyboardEvent): boolean {
+    const { a, b } = this.frame(), step = Math.max(1, (b - a) * 0.1), { pings } = this.about!;
+    if (e.key === 'ArrowLeft') this.look(Math.max(0, a - step), Math.max(0, a - step) + b - a - 1);
+    else if (e.key === 'ArrowRight') this.look(Math.min(a + step, pings - (b - a)), Math.min(a + step, pings - (b - a)) + b - a - 1);
+    else if (e.key === '+' || e.key === '=') this.zoom(1.5);
+    else if (e.key === '-') this.zoom(1 / 1.5);
+    else return false;
+    return true;
   }
 }

@@ -30,8 +30,7 @@ async function start(box: HTMLElement): Promise<void> {
   const plan = new Plan(state, box, choose), section = new Section(state, document.getElementById('section') as HTMLCanvasElement, choose);
   section.placing = at => { if (plan.mode === 'look') return false; plan.place(at); return true; };
   pickers(state, plan);
-  lower(state, choose);
-  keys(state, plan, section);
+  keys(state, plan, section, lower(state, choose));
   document.addEventListener('us-chosen', e => state.set({ target: (e as CustomEvent<string | null>).detail ?? '' }));
   document.addEventListener('us-judged', e => {
     const said = (e as CustomEvent<Record<string, Pick<Target, 'verdict' | 'outline' | 'parts' | 'mergedWith'>>>).detail, nothing = { verdict: '', outline: [], parts: [], mergedWith: [] };
@@ -64,6 +63,7 @@ function pickers(state: State, plan: Plan): void {
   fill('volume-tall', [], () => String(view.tall), tall => state.set({ tall: Number(tall) }));
   fill('echo-line', [...survey.lines.map(l => [l.name, l.name] as [string, string]), ['', 'a cut of your own']], () => view.line, line => { if (line) state.set({ line, path: [], from: 0, to: 0 }); });
   fill('echo-gain', [], () => String(view.gain), gain => state.set({ gain: Number(gain) }));
+  fill('echo-times', [], () => view.times, times => state.set({ times }));
   legend(byId('echo-legend'), survey.echoes[0], survey.version);
   fill('cut-datum', [], () => view.datum, datum => state.set({ datum }));
   fill('cut-reach', [], () => String(view.reach), reach => state.set({ reach: Number(reach) }));
@@ -123,7 +123,7 @@ function bases(state: State): HTMLElement[] {
   });
 }
 
-function keys(state: State, plan: Plan, section: Section): void {
+function keys(state: State, plan: Plan, section: Section, lay: () => Promise<void>): void {
   const next = <T>(all: T[], now: T) => all[(all.indexOf(now) + 1) % all.length]!;
   const cut = () => {
     const t = state.chosen;
@@ -143,7 +143,7 @@ function keys(state: State, plan: Plan, section: Section): void {
     1: () => undersand.ask('priority', '1'), 2: () => undersand.ask('priority', '2'), 3: () => undersand.ask('priority', '3'),
     u: () => undersand.ask('undo', null), c: () => undersand.ask('compare', null), p: () => palette.open(), n: () => document.getElementById('note')?.focus(), '/': () => document.getElementById('filter')?.focus(),
     z: () => { const t = state.chosen; if (t) { plan.goTo(t.at); section.goTo(t); } }, x: cut, 0: () => { plan.all(); section.all(); },
-    m: () => plan.setMode('measure'), o: () => plan.setMode('outline'), b: () => plan.setMode('split'), f: () => plan.finish(), s: () => plan.setMode('cut'), '+': () => plan.zoom(1.6), '=': () => plan.zoom(1.6), '-': () => plan.zoom(1 / 1.6),
+    m: () => plan.setMode('measure'), o: () => plan.setMode('outline'), b: () => plan.setMode('split'), f: () => plan.finish(), s: () => plan.setMode('cut'), h: () => void lay(), '+': () => plan.zoom(1.6), '=': () => plan.zoom(1.6), '-': () => plan.zoom(1 / 1.6),
     l: () => state.set({ line: next(state.survey.lines.map(l => l.name), state.view.line), path: [], from: 0, to: 0 }),
     q: () => state.set({ ground: next([...state.survey.maps.map(m => m.name), ...state.survey.sections.map(q => `slice.${q.name}`), 'none'], state.view.ground) }),
     '[': () => state.set({ slice: Math.max(state.view.slice - 1, 0) }), ']': () => state.set({ slice: Math.min(state.view.slice + 1, state.survey.volume.levels - 1) }),
@@ -165,13 +165,13 @@ function keys(state: State, plan: Plan, section: Section): void {
   });
 }
 
-const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['o', 'Outline the chosen target by hand'], ['b', 'Split the chosen target'], ['s', 'Draw a section'], ['c', 'Hold to compare'], ['v', 'Section, volume or echoes beneath the plan'], ['g', 'Volume: slices, greatest, surface'], ['t', 'Next theme'], ['?', 'Keys']];
+const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', 'Doubt the chosen target'], ['r', 'Reject the chosen target'], ['n', 'Write a note'], ['u', 'Undo'], ['x', 'Cut through the chosen target'], ['z', 'Go to the chosen target'], ['0', 'Whole survey'], ['m', 'Measure'], ['o', 'Outline the chosen target by hand'], ['b', 'Split the chosen target'], ['s', 'Draw a section'], ['h', 'Lay the seabed by hand over the echoes'], ['c', 'Hold to compare'], ['v', 'Section, volume or echoes beneath the plan'], ['g', 'Volume: slices, greatest, surface'], ['t', 'Next theme'], ['?', 'Keys']];
 
 function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
   const { survey } = state;
   return [
     ...survey.targets.map((t, i) => ({ words: `Target ${i + 1}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
-    ...commands.map(([key, words]) => ({ words, more: key, act: () => acts[key]?.() })),
+    ...commands.filter(([key]) => key !== 'h' || document.getElementById('echo-lay')).map(([key, words]) => ({ words, more: key, act: () => acts[key]?.() })),
     ...unitNames.map(name => ({ words: `Show lengths in ${name}`, more: 'units', act: () => undersand.units(name) })),
     ...survey.lines.map(l => ({ words: `Section along ${l.name}`, more: units.length.write(l.length, 0), act: () => state.set({ line: l.name, path: [], from: 0, to: 0 }) })),
     ...survey.maps.map(m => ({ words: `Show ${m.title}`, more: 'plan', act: () => state.set({ ground: m.name }) })),

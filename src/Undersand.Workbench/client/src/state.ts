@@ -7,7 +7,7 @@ export interface View {
   line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
   sort: string; words: string; only: string; held: string;
   low: string; box: string; as: string; iso: number | null; cut: string; tall: number; turn: number; tilt: number; near: number; atE: number; atN: number;
-  receiver: number; gain: number;
+  receiver: number; gain: number; times: string;
 }
 
 export interface Cursor { e: number; n: number; burial?: number }
@@ -49,7 +49,7 @@ export class State {
       low: pick('low', ['section', 'volume', 'echoes'], 'section'), box: pick('box', ['2', '4', '8', 'all'], '4'), as: pick('as', ['slices', 'greatest', 'surface', 'both'], 'slices'),
       iso: q.has('iso') ? number('iso', 0) : null, cut: pick('cut', ['west', 'east', 'south', 'north', 'above', 'below'], ''), tall: Math.min(Math.max(number('tall', 1), 1), 8),
       turn: number('turn', 30), tilt: Math.min(Math.max(number('tilt', 30), 0), 90), near: Math.min(Math.max(number('near', 1), 0.5), 12), atE: number('e', 0), atN: number('n', 0),
-      receiver: Math.max(Math.round(number('rec', 0)), 0), gain: Number(pick('gain', ['0', '10', '20', '30', '40'], '0')),
+      receiver: Math.max(Math.round(number('rec', 0)), 0), gain: Number(pick('gain', ['0', '10', '20', '30', '40'], '0')), times: pick('times', ['all', 'seabed'], 'all'),
     };
     if (!this.view.line && !this.view.path.length) this.view.line = this.firstLine();
   }
@@ -122,7 +122,7 @@ export class State {
       if (v.atE) q.set('e', v.atE.toFixed(3));
       if (v.atN) q.set('n', v.atN.toFixed(3));
     }
-    if (v.low === 'echoes') { put('rec', String(v.receiver), '0'); put('gain', String(v.gain), '0'); }
+    if (v.low === 'echoes') { put('rec', String(v.receiver), '0'); put('gain', String(v.gain), '0'); put('times', v.times, 'all'); }
     const words = q.toString().replaceAll('%2C', ',');
     return words ? `/?${words}` : '/';
   }

@@ -121,7 +121,7 @@ public sealed class LineScanner
     {
         // An echo is what stands 15 dB out of the noise. Common practice, no source.
         const double sure = 100, clear = 15;
-        if (byHand.Select(s => s.At(ping)).LastOrDefault(d => d is not null) is not { } laid)
+        if (SeabedStretch.Holding(byHand, ping)?.At(ping) is not { } laid)
             return candidates;
         SeabedCandidate[] near = [.. candidates.Where(c => c.Level >= clear && Math.Abs(c.Depth - laid) <= SeabedStretch.Reach)];
         return near.Length > 0 ? Array.ConvertAll(near, c => c with { Score = c.Score + sure }) : [new SeabedCandidate(laid, sure, 0)];

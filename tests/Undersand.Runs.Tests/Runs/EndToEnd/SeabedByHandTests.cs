@@ -19,10 +19,9 @@ public sealed class SeabedByHandTests : IDisposable
     public void Stretches_come_back_as_they_were_added_and_can_be_forgotten()
     {
         SeabedStretch other = s_stretch with { Line = "line-01.sgy", Who = "Ben" };
-        SeabedByHand.Add(_folder.Path, s_stretch);
-        SeabedByHand.Add(_folder.Path, other);
+        SeabedByHand.Add(_folder.Path, s_stretch, other);
         Assert.Equal([s_stretch, other], SeabedByHand.Read(_folder.Path));
-        SeabedByHand.Forget(_folder.Path, "line-02.sgy");
+        SeabedByHand.Forget(_folder.Path, s => s.Line == "line-02.sgy");
         Assert.Equal([other], SeabedByHand.Read(_folder.Path));
     }
 
