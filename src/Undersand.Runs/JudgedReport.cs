@@ -57,6 +57,7 @@ public sealed class JudgedReport
     [
         .. result.Targets.Select(t => t.Position), .. result.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. result.Lines.SelectMany(l => l.Pings).Select(p => p.Source),
         .. judged.All<Saying>().Where(s => s.TargetId.Length > 0).Select(s => s.Place), .. judged.All<HandOutline>().SelectMany(o => o.Corners), .. judged.All<Partition>().SelectMany(p => p.Parts),
+        .. result.Outcomes.Select(o => new GridPoint(o.Easting, o.Northing, double.NaN)), .. result.Magnetics.Select(m => m.Reading.Position),
         .. Corners(result.GreatestProbability), .. Corners(result.Seabed),
     ];
 

@@ -25,6 +25,53 @@ internal static class Legend
         Words(drawing, right, top + 3 * Row, "Other place where the same echo could lie");
     }
 
+    /// <summary>What the signs of the map of magnetics and finds mean.</summary>
+    public static void Given(MapFrame frame, SurveyResult result)
+    {
+        Drawing drawing = frame.Drawing;
+        var rows = new List<Action<double, double>>();
+        if (result.Magnetics.Count > 0)
+        {
+            double from = MagneticPoint.StandsOutFrom(result.Magnetics);
+            rows.Add((x, y) => Residuals(drawing, x, y, from, 1, "nT above the running median"));
+            rows.Add((x, y) => Residuals(drawing, x, y, from, -1, "nT below the running median"));
+            rows.Add((x, y) =>
+            {
+                GivenMarks.Reading(drawing, new(x + Swatch / 2, y + 1.5), 0, from);
+                Words(drawing, x, y, $"Reading that stands out by less than {FindWords.Field(from)} nT");
+            });
+        }
+        if (result.Outcomes.Count > 0)
+            foreach (var (kind, words) in new[] { (OutcomeKind.Object, "Searched: an object found" ), (OutcomeKind.Nothing, "Searched: nothing, to the burial in the table"), (OutcomeKind.Natural, "Searched: something natural") })
+                rows.Add((x, y) =>
+                {
+                    GivenMarks.Find(drawing, new(x + Swatch / 2, y + 1.5), 2, kind);
+                    Words(drawing, x, y, words);
+                });
+        rows.Add((x, y) =>
+        {
+            TargetMarks.Symbol(drawing, x + Swatch / 2, y + 1.5, 0.95);
+            Words(drawing, x, y, "Target with its number, filled as in the overview");
+        });
+        rows.Add((x, y) =>
+        {
+            drawing.Line(x, y + 1.5, x + Swatch, y + 1.5, new(Ink.Track));
+            Words(drawing, x, y, "Survey line of the sonar");
+        });
+        int half = (rows.Count + 1) / 2;
+        for (int i = 0; i < rows.Count; i++)
+            rows[i](frame.Map.Left + i / half * ColumnWidth, frame.LegendTop + 2 + i % half * Row);
+    }
+
+    // The least, and the largest sign.
+    private static void Residuals(Drawing drawing, double x, double y, double from, int sign, string words)
+    {
+        GivenMarks.Reading(drawing, new(x + 2, y + 1.5), sign * from, from);
+        drawing.Text(x + 4.4, y + 2.4, FindWords.Field(from), new(Tokens.Label));
+        GivenMarks.Reading(drawing, new(x + 14, y + 1.5), sign * GivenMarks.Largest * from, from);
+        drawing.Text(x + 17.4, y + 2.4, $"{FindWords.Field(GivenMarks.Largest * from)} and more, {words}", new(Tokens.Label));
+    }
+
     private static void Symbols(Drawing drawing, double x, double y)
     {
         double[] levels = [0.95, 0.7, 0.2];

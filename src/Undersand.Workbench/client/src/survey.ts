@@ -21,7 +21,7 @@ export interface Survey {
   extent: [number, number, number, number]; origin: [number, number]; resolutions: number[];
   volume: { voxel: number; corner: [number, number]; counts: [number, number, number]; levels: number; firstBurial: number; firstDepth: number; depthLevels: number };
   maps: Quantity[]; sections: Quantity[]; echoes: Quantity[]; lines: Line[]; targets: Target[];
-  bases: Base[]; refused: string[]; magnetics: number; outcomes: Outcome[];
+  bases: Base[]; refused: string[]; magnetics: number; magneticsStandOutFrom: number; outcomes: Outcome[];
 }
 
 export async function load(): Promise<Survey> {
