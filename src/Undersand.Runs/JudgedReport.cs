@@ -79,8 +79,14 @@ public sealed class JudgedReport
     private static string WithoutPictures(string page) => System.Text.RegularExpressions.Regex.Replace(page, @"base64,[A-Za-z0-9+/=]+", "");
 
     // Null where its size can't be read.
-    private static Picture? PictureOf(byte[]? bytes) =>
-        bytes is not null && PictureFile.Kind(bytes) is { } kind && PictureFile.Size(bytes) is var (width, height) ? new Picture(bytes, kind.MediaType, width, height) : null;
+    private static Picture? PictureOf(byte[]? bytes)
+    {
+        if (bytes is null || PictureFile.Kind(bytes) is not { } kind || PictureFile.Size(bytes) is not var (width, height))
+            return null;
+        // Readers differ in whether they turn it, so the report does.
+        (int turn, byte[] plain) = PictureFile.Unturned(bytes);
+        return new Picture(plain, kind.MediaType, width, height, new Turn(turn));
+    }
 
     private static byte[]? Bare(byte[] picture)
     {

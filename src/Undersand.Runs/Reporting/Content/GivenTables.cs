@@ -14,18 +14,22 @@ internal static class GivenTables
     public static IEnumerable<Block> Targets(SurveyResult result)
     {
         var near = result.Targets.Index().Select(t => (t.Index, t.Item, Find: Find(result, t.Item), Residual: Residual(result, t.Item))).Where(t => t.Find is not null || t.Residual is not null).ToArray();
-        string what = result.Outcomes.Count == 0 ? "reading" : result.Magnetics.Count == 0 ? "find" : "find and no reading";
-        if (near.Length < result.Targets.Count)
-            yield return new Paragraph($"Near {(near.Length > 0 ? Numbers.Count(result.Targets.Count - near.Length, "other target", "other targets") : "the targets")} there is no {what}.");
+        bool finds = result.Outcomes.Count > 0, magnetics = result.Magnetics.Count > 0;
+        string neither = finds && magnetics ? "neither a find nor a reading" : finds ? "no find" : "no reading", within = $"within {Numbers.Given(Near)} m";
+        string rest = near.Length == result.Targets.Count ? "" : $"There is {neither} {within} of {(near.Length == 0 ? "any target" : Numbers.Count(result.Targets.Count - near.Length, "further target", "further targets"))}. ";
         if (near.Length == 0)
+        {
+            if (rest.Length > 0)
+                yield return new Paragraph(rest.TrimEnd());
             yield break;
-        Column[] columns = [new("No."), new("Burial of top", "m", true), .. result.Outcomes.Count > 0 ? FindColumns : [], .. result.Magnetics.Count > 0 ? ResidualColumns : []];
+        }
+        Column[] columns = [new("No."), new("Burial of top", "m", true), .. finds ? FindColumns : [], .. magnetics ? ResidualColumns : []];
         double from = MagneticPoint.StandsOutFrom(result.Magnetics);
-        yield return new Table($"Targets with a {what.Replace("and no", "or a", StringComparison.Ordinal)} within {Numbers.Given(Near)} m{(result.Outcomes.Count > 0 ? ", or in a circle that was searched" : "")}", columns, [.. near.Select(t => (IReadOnlyList<string>)
+        yield return new Table($"Targets with a {(finds && magnetics ? "find or a reading" : finds ? "find" : "reading")} {within}{(finds ? ", or in a circle that was searched" : "")}", columns, [.. near.Select(t => (IReadOnlyList<string>)
         [
-            $"{t.Index + 1}", Numbers.WithSd(t.Item.BurialDepth), .. result.Outcomes.Count > 0 ? Cells(t.Find) : [], .. result.Magnetics.Count > 0 ? Cells(t.Residual, from) : [],
+            $"{t.Index + 1}", Numbers.WithSd(t.Item.BurialDepth), .. finds ? Cells(t.Find) : [], .. magnetics ? Cells(t.Residual, from) : [],
         ])]);
-        yield return new Paragraph("Distances are level ones, from a target’s place, or its other place where that is nearer, to the middle of a find or to the sensor. That something is near doesn’t make it the same thing: mind the uncertainties of both. A hole that ends above a target’s top says nothing about that target.");
+        yield return new Paragraph($"{rest}Distances are level ones, from a target’s place, or its other place where that is nearer, to the middle of a find or to the sensor. That something is near doesn’t make it the same thing: mind the uncertainties of both. A hole that ends above a target’s top says nothing about that target.");
     }
 
     private static readonly Column[] FindColumns = [new("Nearest find"), new("Away", "m", true)], ResidualColumns = [new("Strongest residual", "nT", true), new("Away", "m", true)];
