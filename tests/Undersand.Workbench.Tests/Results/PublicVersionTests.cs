@@ -32,6 +32,8 @@ public class PublicVersionTests(SmallResults small)
         AssertWithheld(results, await client.GetByteArrayAsync("/public", Stop));
         Assert.Contains("Public version: positions are withheld", Encoding.UTF8.GetString(page));
         Assert.Contains("data:image/jpeg", Encoding.UTF8.GetString(page));
+        // Of finds their number, and of magnetics nothing.
+        Assert.Contains("2 places were searched by people", Encoding.UTF8.GetString(page));
     }
 
     [Fact]
@@ -51,7 +53,7 @@ public class PublicVersionTests(SmallResults small)
         byte[] before = File.ReadAllBytes(copy["report.html"]);
         new SurveyRunner().Report(new ReportRequest(copy.Path, IsPublic: false, null), new NoProgress(), Stop);
         string page = File.ReadAllText(copy["report-judged.html"]);
-        foreach (string said in new[] { "accepted", "Ada", "1.4 × 0.5 × ? m", "by probe", "outline 1.00 m²", "a pot beside the anchor", "What people make of it" })
+        foreach (string said in new[] { "accepted", "Ada", "1.4 × 0.5 × ? m", "by probe", "outline 1.00 m²", "a pot beside the anchor", "What people make of it", "Magnetics and finds", "object (iron)", "nT above the running median" })
             Assert.Contains(said, page);
         Assert.Equal(before, File.ReadAllBytes(copy["report.html"]));
         Assert.Throws<Xunit.Sdk.TrueException>(() => AssertWithheld(results, File.ReadAllBytes(copy["report-judged.html"])));
@@ -139,9 +141,10 @@ public class PublicVersionTests(SmallResults small)
 
     private static void AssertWithheld(OpenedResults results, byte[] bytes, params string[] more)
     {
-        GridPoint[] places = [.. results.Targets.Select(t => t.Position), .. results.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. results.Contents.Lines.SelectMany(l => l.Pings).Select(p => p.Source), .. results.Judgements.Judged.All<HandOutline>().SelectMany(o => o.Corners), new(results.Maps["seabed"].West, results.Maps["seabed"].South, 0), new(results.Maps["seabed"].East, results.Maps["seabed"].North, 0)];
+        GridPoint[] places = [.. results.Targets.Select(t => t.Position), .. results.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. results.Contents.Lines.SelectMany(l => l.Pings).Select(p => p.Source), .. results.Judgements.Judged.All<HandOutline>().SelectMany(o => o.Corners),
+            .. results.Contents.Outcomes.Select(o => new GridPoint(o.Easting, o.Northing, 0)), .. results.Contents.Magnetics.Select(m => m.Reading.Position), new(results.Maps["seabed"].West, results.Maps["seabed"].South, 0), new(results.Maps["seabed"].East, results.Maps["seabed"].North, 0)];
         var search = new PositionSearch(places, results.Crs.ToGeo);
-        string[] words = [.. results.Targets.Select(t => t.Id), .. results.Contents.Lines.Select(l => l.Name), "EPSG", results.Crs.Name, $"{results.Crs.Epsg}", results.Name, "Ada", "Bea", "round, at", "pot beside"];
+        string[] words = [.. results.Targets.Select(t => t.Id), .. results.Contents.Lines.Select(l => l.Name), "EPSG", results.Crs.Name, $"{results.Crs.Epsg}", results.Name, "Ada", "Bea", "round, at", "pot beside", .. results.Contents.Outcomes.Select(o => o.Note).Where(n => n.Length > 0), "nT", "magnet", "F1"];
         foreach (string text in Openings(bytes).Concat(more))
         {
             string? found = search.Find(text) ?? words.FirstOrDefault(w => text.Contains(w, StringComparison.Ordinal));
