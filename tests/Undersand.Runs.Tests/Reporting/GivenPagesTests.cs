@@ -48,7 +48,7 @@ public class GivenPagesTests
         IReadOnlyList<string> first = table.Rows[0], second = table.Rows[1];
         Assert.Equal(["1", "F1: object (iron) to 0.8 m", "0.4"], [first[0], first[2], first[3]]);
         Assert.Equal(["2", "F2: nothing to 0.5 m", "1.2"], [second[0], second[2], second[3]]);
-        var near = _given.Magnetics.Where(m => m.Reading.Position.HorizontalDistanceTo(_given.Targets[0].Position) <= 5).MaxBy(m => Math.Abs(m.ResidualNanotesla));
+        var near = _given.Magnetics.Where(m => m.Reading.Position.HorizontalDistanceTo(_given.Targets[0].Position) <= 3).MaxBy(m => Math.Abs(m.ResidualNanotesla));
         Assert.Equal(FormattableString.Invariant($"+{near.ResidualNanotesla:F0}"), first[4]);
         Assert.Equal(FormattableString.Invariant($"{near.Reading.Position.HorizontalDistanceTo(_given.Targets[0].Position):F1}"), first[5]);
     }
@@ -59,7 +59,7 @@ public class GivenPagesTests
         SurveyResult far = _given with { Magnetics = [.. _given.Magnetics.Where(m => m.Line == 6)], Outcomes = [_given.Outcomes[3]] };
         Block[] blocks = [.. GivenPages.Blocks(far)];
         Assert.Single(blocks.OfType<Table>());
-        Assert.Contains("There is neither a find nor a reading within 5 m of any target", blocks.OfType<Paragraph>().Last().Text, StringComparison.Ordinal);
+        Assert.Contains("There is neither a find nor a reading within 3 m of any target", blocks.OfType<Paragraph>().Last().Text, StringComparison.Ordinal);
         Assert.Contains("Beyond this map lie 60 readings and 1 find.", blocks.OfType<Figure>().Single().Caption, StringComparison.Ordinal);
     }
 

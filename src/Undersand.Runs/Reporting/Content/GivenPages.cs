@@ -25,20 +25,21 @@ internal static class GivenPages
     private static IEnumerable<Paragraph> Limits(SurveyResult result)
     {
         double most = result.Magnetics.Max(m => Math.Abs(m.ResidualNanotesla)), from = MagneticPoint.StandsOutFrom(result.Magnetics);
-        yield return new($"{Numbers.Count(result.Magnetics.Count, "reading", "readings")}; what is shown is the total field less its running median over 30 m of line to either side. It stands out from {FindWords.Field(from)} nT on (three robust standard deviations, at least 1 nT); the most is {FindWords.Field(most)} nT.", "The residual.");
+        yield return new($"{Numbers.Count(result.Magnetics.Count, "reading", "readings")}; what is shown is the total field less its running median over 30 m of line to either side. It stands out from {FindWords.Field(from)} nT on (three robust standard deviations of all readings, so more where much iron lies about, and at least 1 nT); the most is {FindWords.Field(most)} nT.", "The residual.");
         yield return new("Iron makes one, be it a cannon, an anchor, ordnance, a cable or modern debris; so do fired clay and some rock. Which of them, how much, how deep and just where, it doesn’t say: the middle of an anomaly, or of its high, need not lie over its cause.", "A residual is a hint.");
-        yield return new("Iron’s field falls off with the cube of distance. What is small, or far below the sensor, is lost in the noise, and bronze, lead, wood and stoneware show nothing. No residual is no leave to touch anything.", "No residual is not “no iron”.");
-        yield return new("The median takes off most of the field’s change over the day; no base station, and nothing for the sensor’s height and heading, the vessel’s own iron, or the waves. Anomalies wider than half the window are flattened, and at the ends of a line the window is halved.", "What was not corrected.");
+        yield return new("Iron’s field falls off with the cube of distance. What is small, or far below the sensor, is lost in the noise, and bronze, lead and wood show nothing. No residual is no leave to touch anything.", "No residual is not “no iron”.");
+        yield return new("The median takes off most of the field’s change over the day, but no base station was used, and the sensor’s height and heading, the vessel’s own iron and the waves were left as they are. Anomalies wider than half the window are flattened, and at the ends of a line the window is halved.", "What was not corrected.");
     }
 
     private static Figure Map(SurveyResult result)
     {
         MapFrame frame = new(Extent.Of(result), result.Survey.Epsg, legend: 23);
-        var labels = new Labels(frame);
+        var labels = new Labels(frame, farther: 2);
         TrackMarks.Draw(frame, result.Lines, numbers: false);
         GivenMarks.Magnetics(frame, result.Magnetics);
-        TargetMarks.Draw(frame, result.Targets, labels);
         GivenMarks.Finds(frame, result.Outcomes, labels);
+        TargetMarks.Draw(frame, result.Targets, labels);
+        GivenMarks.Label(frame, result.Outcomes, labels);
         frame.Finish();
         Legend.Given(frame, result);
         int readings = result.Magnetics.Count(m => !frame.Extent.Holds(m.Reading.Position.Easting, m.Reading.Position.Northing)), finds = result.Outcomes.Count(o => !frame.Extent.Holds(o.Easting, o.Northing));

@@ -34,16 +34,22 @@ internal static class GivenMarks
 
     public static void Finds(MapFrame frame, IReadOnlyList<Outcome> finds, Labels labels)
     {
-        double Radius(Outcome o) => Math.Max(LeastCircle, frame.Millimetres(o.Radius));
         frame.Drawing.Clip(frame.Map, () =>
         {
             foreach (Outcome o in finds)
-                Find(frame.Drawing, frame.At(o.Easting, o.Northing), Radius(o), o.Kind);
+                Find(frame.Drawing, frame.At(o.Easting, o.Northing), Radius(frame, o), o.Kind);
         });
-        foreach (var (i, o) in finds.Index())
-            if (frame.Extent.Holds(o.Easting, o.Northing))
-                labels.Put(frame.At(o.Easting, o.Northing), FindWords.Number(i), Radius(o));
+        foreach (Outcome o in finds.Where(o => Radius(frame, o) < 1.5 * LeastCircle))
+            labels.Keep(frame.At(o.Easting, o.Northing), Radius(frame, o));
     }
+
+    public static void Label(MapFrame frame, IReadOnlyList<Outcome> finds, Labels labels)
+    {
+        foreach (var (i, o) in finds.Index().Where(o => frame.Extent.Holds(o.Item.Easting, o.Item.Northing)))
+            labels.Put(frame.At(o.Easting, o.Northing), FindWords.Number(i), Radius(frame, o));
+    }
+
+    private static double Radius(MapFrame frame, Outcome o) => Math.Max(LeastCircle, frame.Millimetres(o.Radius));
 
     /// <summary>A stroke of its own for each outcome, and a cross in the middle where an object was.</summary>
     public static void Find(Drawing drawing, Spot at, double radius, OutcomeKind kind)

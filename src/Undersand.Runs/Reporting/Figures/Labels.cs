@@ -1,7 +1,9 @@
 namespace Undersand.Runs.Reporting;
 
 /// <summary>Numbers beside the signs of a map, none over another or over a sign; one that finds no room is left out.</summary>
-internal sealed class Labels(MapFrame frame)
+/// <param name="frame">The map.</param>
+/// <param name="farther">By how many millimetres a number may be moved off where there is no room beside its sign.</param>
+internal sealed class Labels(MapFrame frame, double farther = 0)
 {
     private static readonly (int X, int Y)[] _places = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)];
 
@@ -14,15 +16,16 @@ internal sealed class Labels(MapFrame frame)
     {
         var style = new TextStyle(Tokens.Label, ink, Anchor.Start, Bold: true, Plate: true);
         double width = Typeface.SemiBold.Width(text, Tokens.Label);
-        foreach ((double dx, double dy) in _places)
-        {
-            double x = at.X + (dx > 0 ? radius + 0.45 : dx < 0 ? -radius - 0.45 - width : -width / 2), y = at.Y + (dy > 0 ? radius + 2.55 : dy < 0 ? -radius - 0.75 : 0.9);
-            Box box = SvgWriter.Plate(new(x, y, text, style));
-            if (!frame.Map.Holds(box) || _taken.Any(box.Overlaps))
-                continue;
-            _taken.Add(box);
-            frame.Drawing.Text(x, y, text, style);
-            return;
-        }
+        foreach (double away in (double[])[radius, radius + farther])
+            foreach ((double dx, double dy) in _places)
+            {
+                double x = at.X + (dx > 0 ? away + 0.45 : dx < 0 ? -away - 0.45 - width : -width / 2), y = at.Y + (dy > 0 ? away + 2.55 : dy < 0 ? -away - 0.75 : 0.9);
+                Box box = SvgWriter.Plate(new(x, y, text, style));
+                if (!frame.Map.Holds(box) || _taken.Any(box.Overlaps))
+                    continue;
+                _taken.Add(box);
+                frame.Drawing.Text(x, y, text, style);
+                return;
+            }
     }
 }

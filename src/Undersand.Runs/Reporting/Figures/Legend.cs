@@ -29,47 +29,39 @@ internal static class Legend
     public static void Given(MapFrame frame, SurveyResult result)
     {
         Drawing drawing = frame.Drawing;
-        var rows = new List<Action<double, double>>();
-        if (result.Magnetics.Count > 0)
-        {
-            double from = MagneticPoint.StandsOutFrom(result.Magnetics);
-            rows.Add((x, y) => Residuals(drawing, x, y, from, 1, "nT above the running median"));
-            rows.Add((x, y) => Residuals(drawing, x, y, from, -1, "nT below the running median"));
-            rows.Add((x, y) =>
-            {
-                GivenMarks.Reading(drawing, new(x + Swatch / 2, y + 1.5), 0, from);
-                Words(drawing, x, y, $"Reading that stands out by less than {FindWords.Field(from)} nT");
-            });
-        }
-        if (result.Outcomes.Count > 0)
-            foreach (var (kind, words) in new[] { (OutcomeKind.Object, "Searched: an object found" ), (OutcomeKind.Nothing, "Searched: nothing, to the burial in the table"), (OutcomeKind.Natural, "Searched: something natural") })
-                rows.Add((x, y) =>
-                {
-                    GivenMarks.Find(drawing, new(x + Swatch / 2, y + 1.5), 2, kind);
-                    Words(drawing, x, y, words);
-                });
-        rows.Add((x, y) =>
-        {
-            TargetMarks.Symbol(drawing, x + Swatch / 2, y + 1.5, 0.95);
-            Words(drawing, x, y, "Target with its number, filled as in the overview");
-        });
-        rows.Add((x, y) =>
-        {
-            drawing.Line(x, y + 1.5, x + Swatch, y + 1.5, new(Ink.Track));
-            Words(drawing, x, y, "Survey line of the sonar");
-        });
-        int half = (rows.Count + 1) / 2;
-        for (int i = 0; i < rows.Count; i++)
-            rows[i](frame.Map.Left + i / half * ColumnWidth, frame.LegendTop + 2 + i % half * Row);
+        double from = MagneticPoint.StandsOutFrom(result.Magnetics);
+        Action<double, double>[] magnetics = result.Magnetics.Count == 0 ? [] :
+        [
+            (x, y) => Residuals(drawing, x, y, from, "nT above the running median"),
+            (x, y) => Residuals(drawing, x, y, -from, "nT below the running median"),
+            (x, y) => Sign(drawing, x, y, at => GivenMarks.Reading(drawing, at, 0, from), $"Reading that stands out by less than {FindWords.Field(from)} nT"),
+        ];
+        Action<double, double> Find(OutcomeKind kind, string words) => (x, y) => Sign(drawing, x, y, at => GivenMarks.Find(drawing, at, 2, kind), words);
+        Action<double, double>[] finds = result.Outcomes.Count == 0 ? [] :
+            [Find(OutcomeKind.Object, "Searched: an object found"), Find(OutcomeKind.Nothing, "Searched: nothing, to the burial in the table"), Find(OutcomeKind.Natural, "Searched: something natural")];
+        Action<double, double>
+            target = (x, y) => Sign(drawing, x, y, at => TargetMarks.Symbol(drawing, at.X, at.Y, 0.95), "Target with its number, filled as in the overview"),
+            line = (x, y) => Sign(drawing, x, y, at => drawing.Line(x, at.Y, x + Swatch, at.Y, new(Ink.Track)), "Survey line of the sonar");
+        Action<double, double>[][] columns = magnetics.Length > 0 && finds.Length > 0 ? [[.. magnetics, target], [.. finds, line]] : [[.. magnetics, .. finds], [target, line]];
+        foreach (var (column, rows) in columns.Index())
+            foreach (var (row, draw) in rows.Index())
+                draw(frame.Map.Left + column * ColumnWidth, frame.LegendTop + 2 + row * Row);
     }
 
     // The least, and the largest sign.
-    private static void Residuals(Drawing drawing, double x, double y, double from, int sign, string words)
+    private static void Residuals(Drawing drawing, double x, double y, double from, string words)
     {
-        GivenMarks.Reading(drawing, new(x + 2, y + 1.5), sign * from, from);
-        drawing.Text(x + 4.4, y + 2.4, FindWords.Field(from), new(Tokens.Label));
-        GivenMarks.Reading(drawing, new(x + 14, y + 1.5), sign * GivenMarks.Largest * from, from);
-        drawing.Text(x + 17.4, y + 2.4, $"{FindWords.Field(GivenMarks.Largest * from)} and more, {words}", new(Tokens.Label));
+        double least = Math.Abs(from), most = GivenMarks.Largest * least;
+        GivenMarks.Reading(drawing, new(x + 2, y + 1.5), from, least);
+        drawing.Text(x + 4.4, y + 2.4, FindWords.Field(least), new(Tokens.Label));
+        GivenMarks.Reading(drawing, new(x + 14, y + 1.5), GivenMarks.Largest * from, least);
+        drawing.Text(x + 18, y + 2.4, $"{FindWords.Field(most)} and more, {words}", new(Tokens.Label));
+    }
+
+    private static void Sign(Drawing drawing, double x, double y, Action<Spot> draw, string words)
+    {
+        draw(new(x + Swatch / 2, y + 1.5));
+        Words(drawing, x, y, words);
     }
 
     private static void Symbols(Drawing drawing, double x, double y)
