@@ -13,7 +13,7 @@ internal static class GivenTables
     /// <summary>The targets that have a find or a reading near them, and how many have not.</summary>
     public static IEnumerable<Block> Targets(SurveyResult result)
     {
-        var near = result.Targets.Index().Select(t => (t.Index, t.Item, Find: Find(result, t.Item), Residual: Residual(result, t.Item))).Where(t => t.Find is not null || t.Residual is not null).ToArray();
+        var near = result.Targets.Index().Select(t => (t.Index, t.Item, Find: NearestFind(result.Outcomes, t.Item), Residual: Residual(result, t.Item))).Where(t => t.Find is not null || t.Residual is not null).ToArray();
         bool finds = result.Outcomes.Count > 0, magnetics = result.Magnetics.Count > 0;
         string neither = finds && magnetics ? "neither a find nor a reading" : finds ? "no find" : "no reading", within = $"within {Numbers.Given(Near)} m";
         string rest = near.Length == result.Targets.Count ? "" : $"There is {neither} {within} of {(near.Length == 0 ? "any target" : Numbers.Count(result.Targets.Count - near.Length, "further target", "further targets"))}. ";
@@ -50,8 +50,9 @@ internal static class GivenTables
     private static string[] Cells((double Residual, double Away)? reading, double from) => reading is not var (residual, away) ? ["no reading", "–"]
         : Math.Abs(residual) < from ? [$"below {FindWords.Field(from)}", "–"] : [(residual > 0 ? "+" : "−") + FindWords.Field(Math.Abs(residual)), Numbers.Fixed(away, 1)];
 
-    private static (int Index, Outcome Outcome, double Away)? Find(SurveyResult result, Target t) =>
-        result.Outcomes.Index().Select(o => (o.Index, o.Item, Away: Away(t, At(o.Item)))).Where(o => o.Away <= Math.Max(Near, o.Item.Radius)).OrderBy(o => o.Away).Cast<(int, Outcome, double)?>().FirstOrDefault();
+    /// <summary>The find nearest to a target, where one is near or the target lies in its circle.</summary>
+    public static (int Index, Outcome Outcome, double Away)? NearestFind(IReadOnlyList<Outcome> finds, Target t) =>
+        finds.Index().Select(o => (o.Index, o.Item, Away: Away(t, At(o.Item)))).Where(o => o.Away <= Math.Max(Near, o.Item.Radius)).OrderBy(o => o.Away).Cast<(int, Outcome, double)?>().FirstOrDefault();
 
     private static (double Residual, double Away)? Residual(SurveyResult result, Target t) =>
         result.Magnetics.Select(m => (m.ResidualNanotesla, Away: Away(t, m.Reading.Position))).Where(m => m.Away <= Near).OrderByDescending(m => Math.Abs(m.ResidualNanotesla)).Cast<(double, double)?>().FirstOrDefault();

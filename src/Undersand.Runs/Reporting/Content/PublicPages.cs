@@ -38,8 +38,8 @@ internal static class PublicPages
         }
         foreach (Block block in JudgedPages.SecondOpinion(result, judged, withTargets: false))
             yield return block;
-        foreach (Figure figure in JudgedPages.Photographs(result, judged, picture, publicOnly: true))
-            yield return figure;
+        foreach (Block block in JudgedPages.Photographs(result, judged, picture, publicOnly: true))
+            yield return block;
         yield return new Heading(1, "Before anyone looks for it", "cautions");
         yield return new Notice("Danger to people", Safety.Dangers, Danger: true);
         yield return new Notice("Duties", [.. Safety.Duties.Where(d => d != Safety.Sensitive)], Danger: false);

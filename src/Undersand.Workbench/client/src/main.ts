@@ -5,7 +5,7 @@ import { Plan } from './map';
 import { Palette, type Findable } from './palette';
 import { Section } from './section';
 import { State } from './state';
-import { load, type Survey, type Target } from './survey';
+import { load, nameOf, type Survey, type Target } from './survey';
 
 const lows = ['section', 'volume', 'echoes'], ways = ['slices', 'greatest', 'surface', 'both'];
 const layers: [string, string][] = [['texture', 'Not surveyed ⁄⁄ and blind ∷'], ['lines', 'Survey lines'], ['targets', 'Targets'], ['ellipses', 'Outlines and ellipses'], ['numbers', 'Numbers and judgements'], ['magnetics', 'Magnetics'], ['finds', 'Finds and empty holes'], ['grid', 'Grid of eastings and northings'], ['graticule', 'Longitude and latitude']];
@@ -169,7 +169,7 @@ const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', '
 function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
   const { survey } = state;
   return [
-    ...survey.targets.map((t, i) => ({ words: `Target ${i + 1}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
+    ...survey.targets.map((t, i) => ({ words: `Target ${nameOf(t, i)}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
     ...commands.map(([key, words]) => ({ words, more: key, act: () => acts[key]?.() })),
     ...survey.lines.map(l => ({ words: `Section along ${l.name}`, more: `${l.length.toFixed(0)} m`, act: () => state.set({ line: l.name, path: [], from: 0, to: 0 }) })),
     ...survey.maps.map(m => ({ words: `Show ${m.title}`, more: 'plan', act: () => state.set({ ground: m.name }) })),

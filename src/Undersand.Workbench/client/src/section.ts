@@ -2,7 +2,7 @@ import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { drawHole, emptyHole } from './ground';
 import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
-import type { Target } from './survey';
+import { labelOf, type Target } from './survey';
 import type { Way } from './way';
 
 const left = 52, foot = 30, head = 40, right = 8;
@@ -198,7 +198,7 @@ export class Section {
         o.stroke();
       }
       drawMark(o, x, 20, t, ink, chosen);
-      places.put(o, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, x, 20, ink, chosen ? 20 : 14);
+      places.put(o, labelOf(t, i), x, 20, ink, chosen ? 20 : 14);
     }
     o.restore();
     const exaggeration = f.down / f.across;
