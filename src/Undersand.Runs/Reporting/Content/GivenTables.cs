@@ -7,7 +7,7 @@ internal static class GivenTables
     private const double Near = 3;
 
     public static Table Finds(SurveyResult result) => new("Where someone looked, and what was found",
-        [new("No."), new("Easting", "m", true), new("Northing", "m", true), new("Searched around", "m", true), new("Found"), new("Down to", "burial, m", true), new("In the finder’s words"), new("Nearest target"), new("Away", "m", true)],
+        [new("No."), new("Easting", "m", true), new("Northing", "m", true), new("Searched around", "m", true), new("Found"), new("Burial reached", "m", true), new("In the finder’s words"), new("Nearest target"), new("Away", "m", true)],
         [.. result.Outcomes.Select((o, i) => (IReadOnlyList<string>)Row(result, o, i))]);
 
     /// <summary>The targets that have a find or a reading near them, and how many have not.</summary>
