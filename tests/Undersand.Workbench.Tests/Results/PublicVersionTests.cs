@@ -70,6 +70,17 @@ public class PublicVersionTests(SmallResults small)
         Assert.False(File.Exists(copy["out", "report-public.html"]));
     }
 
+    [Fact]
+    public void Finds_and_magnetics_are_among_the_places_that_are_looked_for()
+    {
+        OpenedResults results = OpenedResults.Open(small.Folder);
+        GridPoint[] places = [.. JudgedReport.Places(ResultsReader.Read(small.Folder, results.Contents), results.Judgements.Judged)];
+        Assert.NotEmpty(results.Contents.Outcomes);
+        Assert.NotEmpty(results.Contents.Magnetics);
+        Assert.All(results.Contents.Outcomes, o => Assert.Contains(places, p => (p.Easting, p.Northing) == (o.Easting, o.Northing)));
+        Assert.All(results.Contents.Magnetics, m => Assert.Contains(m.Reading.Position, places));
+    }
+
     [Theory]
     [InlineData("500012", true)]
     [InlineData("500012.3", true)]
@@ -144,7 +155,7 @@ public class PublicVersionTests(SmallResults small)
         GridPoint[] places = [.. results.Targets.Select(t => t.Position), .. results.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. results.Contents.Lines.SelectMany(l => l.Pings).Select(p => p.Source), .. results.Judgements.Judged.All<HandOutline>().SelectMany(o => o.Corners),
             .. results.Contents.Outcomes.Select(o => new GridPoint(o.Easting, o.Northing, 0)), .. results.Contents.Magnetics.Select(m => m.Reading.Position), new(results.Maps["seabed"].West, results.Maps["seabed"].South, 0), new(results.Maps["seabed"].East, results.Maps["seabed"].North, 0)];
         var search = new PositionSearch(places, results.Crs.ToGeo);
-        string[] words = [.. results.Targets.Select(t => t.Id), .. results.Contents.Lines.Select(l => l.Name), "EPSG", results.Crs.Name, $"{results.Crs.Epsg}", results.Name, "Ada", "Bea", "round, at", "pot beside", .. results.Contents.Outcomes.Select(o => o.Note).Where(n => n.Length > 0), "nT", "magnet", "F1"];
+        string[] words = [.. results.Targets.Select(t => t.Id), .. results.Contents.Lines.Select(l => l.Name), "EPSG", results.Crs.Name, $"{results.Crs.Epsg}", results.Name, "Ada", "Bea", "round, at", "pot beside", .. results.Contents.Outcomes.Select(o => o.Note).Where(n => n.Length > 0), "magnet", "residual"];
         foreach (string text in Openings(bytes).Concat(more))
         {
             string? found = search.Find(text) ?? words.FirstOrDefault(w => text.Contains(w, StringComparison.Ordinal));
