@@ -29,7 +29,7 @@ internal static class GivenTables
         [
             $"{t.Index + 1}", Numbers.WithSd(t.Item.BurialDepth), .. finds ? Cells(t.Find) : [], .. magnetics ? Cells(t.Residual, from) : [],
         ])]);
-        yield return new Paragraph($"{rest}Distances are level ones, from a target’s place, or its other place where that is nearer, to the middle of a find or to the sensor. That something is near doesn’t make it the same thing: mind the uncertainties of both. A hole that ends above a target’s top says nothing about that target.");
+        yield return new Paragraph($"{rest}Distances are level ones, from a target’s place, or its other place where that is nearer, to {(finds && magnetics ? "the middle of a find or to the sensor" : finds ? "the middle of a find" : "the sensor")}. That something is near doesn’t make it the same thing: mind the uncertainties of both.{(finds ? " A hole that ends above a target’s top says nothing about that target." : "")}");
     }
 
     private static readonly Column[] FindColumns = [new("Nearest find"), new("Away", "m", true)], ResidualColumns = [new("Strongest residual", "nT", true), new("Away", "m", true)];
