@@ -57,6 +57,7 @@ public sealed class JudgedReport
     [
         .. result.Targets.Select(t => t.Position), .. result.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. result.Lines.SelectMany(l => l.Pings).Select(p => p.Source),
         .. judged.All<Saying>().Where(s => s.TargetId.Length > 0).Select(s => s.Place), .. judged.All<HandOutline>().SelectMany(o => o.Corners), .. judged.All<Partition>().SelectMany(p => p.Parts),
+        .. result.Outcomes.Select(o => new GridPoint(o.Easting, o.Northing, double.NaN)), .. result.Magnetics.Select(m => m.Reading.Position),
         .. Corners(result.GreatestProbability), .. Corners(result.Seabed),
     ];
 
@@ -78,8 +79,14 @@ public sealed class JudgedReport
     private static string WithoutPictures(string page) => System.Text.RegularExpressions.Regex.Replace(page, @"base64,[A-Za-z0-9+/=]+", "");
 
     // Null where its size can't be read.
-    private static Picture? PictureOf(byte[]? bytes) =>
-        bytes is not null && PictureFile.Kind(bytes) is { } kind && PictureFile.Size(bytes) is var (width, height) ? new Picture(bytes, kind.MediaType, width, height) : null;
+    private static Picture? PictureOf(byte[]? bytes)
+    {
+        if (bytes is null || PictureFile.Kind(bytes) is not { } kind || PictureFile.Size(bytes) is not var (width, height))
+            return null;
+        // Readers differ in whether they turn it, so the report does.
+        (int turn, byte[] plain) = PictureFile.Unturned(bytes);
+        return new Picture(plain, kind.MediaType, width, height, new Turn(turn));
+    }
 
     private static byte[]? Bare(byte[] picture)
     {

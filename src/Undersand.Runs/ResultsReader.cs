@@ -35,6 +35,8 @@ internal static class ResultsReader
             NullTails = [],
             CellVolume = Fact("resolution_cell_m3"),
             NewestPing = record.NewestPing!.Value,
+            Magnetics = contents.Magnetics,
+            Outcomes = contents.Outcomes,
             Cautions = contents.Cautions,
             Steps = record.Steps,
         };

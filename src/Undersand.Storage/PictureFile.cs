@@ -34,6 +34,28 @@ public static class PictureFile
         }
     }
 
+    /// <summary>What a JPEG says about how it is to be turned (1 to 8, as Exif numbers them; 1 is not at all), and the same picture saying nothing of it, for whoever turns it themselves.</summary>
+    public static (int Turn, byte[] Bytes) Unturned(byte[] bytes)
+    {
+        try
+        {
+            if (Kind(bytes)?.Ending != ".jpg")
+                return (1, bytes);
+            for (int at = 2; bytes[at + 1] is >= 0xe0 and <= 0xef; at += 2 + BinaryPrimitives.ReadUInt16BigEndian(bytes.AsSpan(at + 2)))
+                if (bytes[at + 1] == 0xe1 && bytes.AsSpan(at + 4).StartsWith("Exif\0\0"u8) && TurnAt(bytes.AsSpan(at + 10)) is { } value && U16(bytes.AsSpan(at + 10), value) is var turn and > 1 and <= 8)
+                {
+                    byte[] plain = [.. bytes];
+                    BinaryPrimitives.WriteUInt16BigEndian(plain.AsSpan(at + 10 + value), (ushort)(bytes[at + 10] == 'I' ? 0x0100 : 1));
+                    return (turn, plain);
+                }
+        }
+        catch (Exception e) when (e is IndexOutOfRangeException or ArgumentOutOfRangeException)
+        {
+            // Damaged: shown as it lies there, if at all.
+        }
+        return (1, bytes);
+    }
+
     // The frame header (T.81, B.2.2).
     private static (int Width, int Height) JpegSize(ReadOnlySpan<byte> bytes)
     {
@@ -125,17 +147,19 @@ public static class PictureFile
         }
     }
 
-    // Orientation, tag 0x0112 of the first directory (Exif 2.32, 4.6.5).
-    private static int Turn(ReadOnlySpan<byte> tiff)
+    private static int Turn(ReadOnlySpan<byte> tiff) => TurnAt(tiff) is { } at ? U16(tiff, at) : 1;
+
+    // Where the orientation's value stands: tag 0x0112 of the first directory (Exif 2.32, 4.6.5).
+    private static int? TurnAt(ReadOnlySpan<byte> tiff)
     {
-        bool little = tiff.StartsWith("II"u8);
-        int U16(ReadOnlySpan<byte> b) => little ? BinaryPrimitives.ReadUInt16LittleEndian(b) : BinaryPrimitives.ReadUInt16BigEndian(b);
-        int directory = little ? BinaryPrimitives.ReadInt32LittleEndian(tiff[4..]) : BinaryPrimitives.ReadInt32BigEndian(tiff[4..]);
-        for (int i = 0; i < U16(tiff[directory..]); i++)
-            if (U16(tiff[(directory + 2 + 12 * i)..]) == 0x0112)
-                return U16(tiff[(directory + 10 + 12 * i)..]);
-        return 1;
+        int directory = tiff.StartsWith("II"u8) ? BinaryPrimitives.ReadInt32LittleEndian(tiff[4..]) : BinaryPrimitives.ReadInt32BigEndian(tiff[4..]);
+        for (int i = 0; i < U16(tiff, directory); i++)
+            if (U16(tiff, directory + 2 + 12 * i) == 0x0112)
+                return directory + 10 + 12 * i;
+        return null;
     }
+
+    private static int U16(ReadOnlySpan<byte> tiff, int at) => tiff.StartsWith("II"u8) ? BinaryPrimitives.ReadUInt16LittleEndian(tiff[at..]) : BinaryPrimitives.ReadUInt16BigEndian(tiff[at..]);
 
     private static readonly string[] s_chunks = ["IHDR", "PLTE", "IDAT", "IEND", "tRNS", "gAMA", "cHRM", "sRGB", "sBIT", "bKGD", "pHYs"];
 

@@ -8,4 +8,11 @@ public readonly record struct MagneticPoint(MagnetometerReading Reading, int Lin
 {
     /// <summary>The field less the running median, nT.</summary>
     public double ResidualNanotesla => Reading.TotalFieldNanotesla - MedianNanotesla;
+
+    /// <summary>From what size on a residual stands out of a survey's own noise, nT: three standard deviations, taken robustly from the median size (times 1.4826, as for a normal distribution), and at least 1.</summary>
+    public static double StandsOutFrom(IReadOnlyList<MagneticPoint> points)
+    {
+        double[] sizes = [.. points.Select(p => Math.Abs(p.ResidualNanotesla)).Order()];
+        return sizes.Length == 0 ? 1 : Math.Max(1, 3 * 1.4826 * sizes[sizes.Length / 2]);
+    }
 }

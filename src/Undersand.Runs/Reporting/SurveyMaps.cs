@@ -50,7 +50,7 @@ public static class SurveyMaps
     {
         Texture.Fill(frame, result.CouldHaveSeen);
         TrackMarks.Draw(frame, result.Lines, numbers: true);
-        TargetMarks.Draw(frame, result.Targets);
+        TargetMarks.Draw(frame, result.Targets, new Labels(frame));
         frame.Finish();
         Legend.Draw(frame, result);
         return frame.Drawing;

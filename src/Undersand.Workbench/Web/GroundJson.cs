@@ -34,6 +34,7 @@ internal static class GroundJson
             json.WriteStringValue(sentence);
         json.WriteEndArray();
         json.WriteNumber("magnetics", results.Contents.Magnetics.Count);
+        json.WriteNumber("magneticsStandOutFrom", MagneticPoint.StandsOutFrom(results.Contents.Magnetics));
         json.WriteStartArray("outcomes");
         foreach (Outcome o in results.Contents.Outcomes)
         {

@@ -11,7 +11,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     rollupOptions: {
       input: 'src/main.ts',
-      output: { entryFileNames: 'workbench.js', chunkFileNames: '[name]-[hash].js', assetFileNames: '[name][extname]', codeSplitting: { groups: [{ name: 'shared', test: /src[\\/](marks|way|diagram|units)\.ts$/ }] } },
+      output: { entryFileNames: 'workbench.js', chunkFileNames: '[name]-[hash].js', assetFileNames: '[name][extname]', codeSplitting: { groups: [{ name: 'shared', test: /src[\\/](marks|way|diagram|units|survey)\.ts$/ }] } },
     },
   },
 });

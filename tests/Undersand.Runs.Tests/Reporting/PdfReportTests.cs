@@ -10,7 +10,7 @@ public sealed class PdfReportTests : IDisposable
 
     public void Dispose() => Directory.Delete(_folder, true);
 
-    public static TheoryData<string> Scenes => ["full", "empty", "crowded", "one line", "long and thin", "unkind", "void"];
+    public static TheoryData<string> Scenes => ["full", "magnetics and finds", "empty", "crowded", "one line", "long and thin", "unkind", "void"];
 
     [Theory]
     [MemberData(nameof(Scenes))]
@@ -74,6 +74,7 @@ public sealed class PdfReportTests : IDisposable
     private static SurveyResult Scene(string name) => name switch
     {
         "full" => ReportScenes.Full(),
+        "magnetics and finds" => ReportScenes.WithGiven(),
         "empty" => ReportScenes.WithoutTargets(),
         "crowded" => ReportScenes.Crowded(),
         "one line" => ReportScenes.OneLine(),

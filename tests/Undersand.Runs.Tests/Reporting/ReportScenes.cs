@@ -35,6 +35,31 @@ internal static class ReportScenes
         return r with { Seabed = Nan(r.Seabed), GreatestProbability = Nan(r.GreatestProbability), BurialOfGreatest = Nan(r.BurialOfGreatest), CouldHaveSeen = Nan(r.CouldHaveSeen), NullTails = [], Lines = [], Steps = [], Cautions = [] };
     }
 
+    /// <summary>The full survey with a magnetometer's lines over it, three of its targets magnetic, and four places searched; one line and one place lie beyond the map.</summary>
+    public static SurveyResult WithGiven()
+    {
+        SurveyResult full = Full();
+        Target[] iron = [full.Targets[0], full.Targets[3], full.Targets[5]];
+        double Anomaly(double e, double n) => iron.Sum(t => Dipole(e - t.Position.Easting, n - t.Position.Northing));
+        MagneticPoint Reading(int line, double x, double y) =>
+            new(new(_start + Duration.FromSeconds(300 * line + x), new(East + x, North + y, 4), 49_000 + Anomaly(East + x, North + y) + 0.8 * Math.Sin(7 * x + line)), line + 1, 49_000);
+        Target first = full.Targets[0], second = full.Targets[1];
+        return full with
+        {
+            Magnetics = [.. Enumerable.Range(0, 6).SelectMany(line => Enumerable.Range(0, 60).Select(i => Reading(line, i, line == 5 ? 90 : 3 + 6 * line)))],
+            Outcomes =
+            [
+                new(first.Position.Easting + 0.3, first.Position.Northing + 0.2, 0.5, 0.8, OutcomeKind.Object, "iron", "shot, left in place"),
+                new(second.Position.Easting - 1.2, second.Position.Northing, 2, 0.5, OutcomeKind.Nothing, "", ""),
+                new(East + 20, North + 15, 1, 0.6, OutcomeKind.Natural, "stone", "boulder <b>"),
+                new(East - 300, North, 3, 1, OutcomeKind.Nothing, "", ""),
+            ],
+        };
+    }
+
+    // North of iron the field is weaker, south of it stronger, as in the north of the Earth.
+    private static double Dipole(double e, double n) => 400 * (1 - 0.8 * n) / Math.Pow(1 + (e * e + n * n) / 3, 2.5);
+
     private static Raster Nan(Raster r) => r with { Values = [.. r.Values.Select(_ => float.NaN)] };
 
     private static SurveyResult Make(string name, int lines, double width, double height, int targets, int views, bool mirrored = false, double spacing = 0.1)

@@ -32,6 +32,8 @@ public class PublicVersionTests(SmallResults small)
         AssertWithheld(results, await client.GetByteArrayAsync("/public", Stop));
         Assert.Contains("Public version: positions are withheld", Encoding.UTF8.GetString(page));
         Assert.Contains("data:image/jpeg", Encoding.UTF8.GetString(page));
+        // Of finds their number, and of magnetics nothing.
+        Assert.Contains("2 places were searched by people", Encoding.UTF8.GetString(page));
     }
 
     [Fact]
@@ -51,7 +53,7 @@ public class PublicVersionTests(SmallResults small)
         byte[] before = File.ReadAllBytes(copy["report.html"]);
         new SurveyRunner().Report(new ReportRequest(copy.Path, IsPublic: false, null), new NoProgress(), Stop);
         string page = File.ReadAllText(copy["report-judged.html"]);
-        foreach (string said in new[] { "accepted", "Ada", "1.4 × 0.5 × ? m", "by probe", "outline 1.00 m²", "a pot beside the anchor", "What people make of it" })
+        foreach (string said in new[] { "accepted", "Ada", "1.4 × 0.5 × ? m", "by probe", "outline 1.00 m²", "a pot beside the anchor", "What people make of it", "Magnetics and finds", "object (iron)", "nT above the running median" })
             Assert.Contains(said, page);
         Assert.Equal(before, File.ReadAllBytes(copy["report.html"]));
         Assert.Throws<Xunit.Sdk.TrueException>(() => AssertWithheld(results, File.ReadAllBytes(copy["report-judged.html"])));
@@ -66,6 +68,17 @@ public class PublicVersionTests(SmallResults small)
         new JudgementDesk(Shelves.Open(copy.Path)).SetPublicWords("", FormattableString.Invariant($"near {results.Targets[0].Position.Easting:0}"), "Ada");
         Assert.Contains("a position of the survey stands in it", Assert.Throws<SurveyException>(() => new SurveyRunner().Report(new ReportRequest(copy.Path, IsPublic: true, copy["out"]), new NoProgress(), Stop)).Message);
         Assert.False(File.Exists(copy["out", "report-public.html"]));
+    }
+
+    [Fact]
+    public void Finds_and_magnetics_are_among_the_places_that_are_looked_for()
+    {
+        OpenedResults results = OpenedResults.Open(small.Folder);
+        GridPoint[] places = [.. JudgedReport.Places(ResultsReader.Read(small.Folder, results.Contents), results.Judgements.Judged)];
+        Assert.NotEmpty(results.Contents.Outcomes);
+        Assert.NotEmpty(results.Contents.Magnetics);
+        Assert.All(results.Contents.Outcomes, o => Assert.Contains(places, p => (p.Easting, p.Northing) == (o.Easting, o.Northing)));
+        Assert.All(results.Contents.Magnetics, m => Assert.Contains(m.Reading.Position, places));
     }
 
     [Theory]
@@ -139,9 +152,10 @@ public class PublicVersionTests(SmallResults small)
 
     private static void AssertWithheld(OpenedResults results, byte[] bytes, params string[] more)
     {
-        GridPoint[] places = [.. results.Targets.Select(t => t.Position), .. results.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. results.Contents.Lines.SelectMany(l => l.Pings).Select(p => p.Source), .. results.Judgements.Judged.All<HandOutline>().SelectMany(o => o.Corners), new(results.Maps["seabed"].West, results.Maps["seabed"].South, 0), new(results.Maps["seabed"].East, results.Maps["seabed"].North, 0)];
+        GridPoint[] places = [.. results.Targets.Select(t => t.Position), .. results.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. results.Contents.Lines.SelectMany(l => l.Pings).Select(p => p.Source), .. results.Judgements.Judged.All<HandOutline>().SelectMany(o => o.Corners),
+            .. results.Contents.Outcomes.Select(o => new GridPoint(o.Easting, o.Northing, 0)), .. results.Contents.Magnetics.Select(m => m.Reading.Position), new(results.Maps["seabed"].West, results.Maps["seabed"].South, 0), new(results.Maps["seabed"].East, results.Maps["seabed"].North, 0)];
         var search = new PositionSearch(places, results.Crs.ToGeo);
-        string[] words = [.. results.Targets.Select(t => t.Id), .. results.Contents.Lines.Select(l => l.Name), "EPSG", results.Crs.Name, $"{results.Crs.Epsg}", results.Name, "Ada", "Bea", "round, at", "pot beside"];
+        string[] words = [.. results.Targets.Select(t => t.Id), .. results.Contents.Lines.Select(l => l.Name), "EPSG", results.Crs.Name, $"{results.Crs.Epsg}", results.Name, "Ada", "Bea", "round, at", "pot beside", .. results.Contents.Outcomes.Select(o => o.Note).Where(n => n.Length > 0), "magnet", "residual"];
         foreach (string text in Openings(bytes).Concat(more))
         {
             string? found = search.Find(text) ?? words.FirstOrDefault(w => text.Contains(w, StringComparison.Ordinal));

@@ -32,7 +32,7 @@ public sealed class SmallResults : IAsyncLifetime
         SmallSurvey.Write(Survey, SmallSurvey.TwoLines);
         File.WriteAllLines(_folder["survey", "magnetometer.csv"], ["time_utc,easting,northing,depth_m,total_field_nt",
             .. Enumerable.Range(0, 60).Select(i => FormattableString.Invariant($"2026-05-04T12:00:{i:00}Z,{500_001 + 0.1 * i:0.0},5760001.5,3,{49_000 + (i == 30 ? 40 : i % 3 * 0.1):0.0}"))]);
-        File.WriteAllLines(_folder["survey", "outcomes.csv"], ["easting,northing,radius_m,reached_depth_m,outcome,material,note", "500006.2,5759999,0.6,0.5,nothing,,sand", "500001.5,5759999,0.5,0.8,object,iron,"]);
+        File.WriteAllLines(_folder["survey", "outcomes.csv"], ["easting,northing,radius_m,reached_depth_m,outcome,material,note", "500006.2,5759999,0.6,0.5,nothing,,clean sand", "500001.5,5759999,0.5,0.8,object,iron,"]);
         new SurveyRunner().Process(new ProcessRequest(Survey, Folder) { Threads = 2 }, new NoProgress(), CancellationToken.None);
         _workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(Folder));
         Client = new HttpClient { BaseAddress = Address };

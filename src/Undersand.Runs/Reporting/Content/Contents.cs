@@ -16,6 +16,7 @@ internal static class Contents
             .. Safety.Blocks(),
             .. MapPages.Blocks(result),
             .. TargetTables.Blocks(result),
+            .. GivenPages.Blocks(result),
             .. TargetPages.Blocks(result),
             .. Unseen.Blocks(result),
             .. Evidence.Blocks(result),

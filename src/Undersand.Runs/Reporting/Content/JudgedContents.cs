@@ -11,10 +11,12 @@ internal static class JudgedContents
             new Heading(1, "Summary", "summary"),
             new Paragraph(Summary.Found(result)),
             new Paragraph(Summary.Looked(result)),
+            .. Summary.Searched(result),
             new Paragraph("Method, lines, the survey’s own noise and pictures of single targets are in report.html and report.pdf, which no judgement changes."),
             .. JudgedPages.Blocks(result, judged, picture),
             .. Safety.Blocks(),
             .. TargetTables.Blocks(result),
+            .. GivenPages.Blocks(result),
             .. Unseen.Blocks(result),
             .. Evidence.Meaning(result),
         ];

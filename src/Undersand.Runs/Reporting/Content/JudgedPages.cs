@@ -15,8 +15,8 @@ internal static class JudgedPages
         yield return new Figure(frame.Drawing, "Lines and targets as in the report, and over them what people drew: heavy dashed lines are outlines by hand, heavy lines join targets taken for one thing, crosses are the parts of a target taken for several.", "Map of survey lines and targets with outlines by hand, groupings and parts; all are in the table before it.");
         foreach (Block block in SecondOpinion(result, judged))
             yield return block;
-        foreach (Figure figure in Photographs(result, judged, picture, publicOnly: false))
-            yield return figure;
+        foreach (Block block in Photographs(result, judged, picture, publicOnly: false))
+            yield return block;
         Saying[] gone = [.. judged.Gone(result.Targets)];
         if (gone.Length == 0)
             yield break;
@@ -52,7 +52,13 @@ internal static class JudgedPages
             yield return new Paragraph($"{string.Join(", ", differ)}.", "The two differ on targets");
     }
 
-    public static IEnumerable<Figure> Photographs(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture, bool publicOnly)
+    public static IEnumerable<Block> Photographs(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture, bool publicOnly)
+    {
+        Figure[] figures = [.. Figures(result, judged, picture, publicOnly)];
+        return figures.Length == 0 ? [] : [new Heading(2, "Photographs", "photographs"), .. figures];
+    }
+
+    private static IEnumerable<Figure> Figures(SurveyResult result, JudgedSurvey judged, Func<string, Picture?> picture, bool publicOnly)
     {
         foreach (var (i, target) in result.Targets.Index())
             foreach (Photograph photograph in judged.Of<Photograph>(target.Id).Where(p => p.IsPublic || !publicOnly))
@@ -65,7 +71,7 @@ internal static class JudgedPages
     }
 
     private static Table Table(SurveyResult result, JudgedSurvey judged) => new("What was said of each target",
-        [new("No."), new("Verdict"), new("Visit"), new("Who, when"), new("Note"), new("By hand", "length × width × thickness, burial"), new("Grouping")],
+        [new("No."), new("Verdict"), new("Visit"), new("Who"), new("When", "", true), new("Note"), new("By hand", "length × width × thickness, burial"), new("Grouping")],
         [.. result.Targets.Select((t, i) => (IReadOnlyList<string>)Row(result, judged, t, i))]);
 
     private static string[] Row(SurveyResult result, JudgedSurvey judged, Target t, int i)
@@ -75,7 +81,7 @@ internal static class JudgedPages
         string[] grouping = [.. Grouping(result, judged, t)];
         return
         [
-            $"{i + 1}", j?.Verdict is { } v ? SayingWords.Of(v) + (j.Opinion == Opinion.Agreed ? " (decided)" : "") : "–", j?.Priority is { } p ? SayingWords.Of(p) : "–", j is null ? "–" : $"{j.Who}, {Day(j)}", j is { Note.Length: > 0 } ? j.Note : "–",
+            $"{i + 1}", j?.Verdict is { } v ? SayingWords.Of(v) + (j.Opinion == Opinion.Agreed ? " (decided)" : "") : "–", j?.Priority is { } p ? SayingWords.Of(p) : "–", j?.Who ?? "–", j is null ? "–" : Day(j), j is { Note.Length: > 0 } ? j.Note : "–",
             hand.Length == 0 ? "–" : string.Join("; ", hand), grouping.Length == 0 ? "–" : string.Join("; ", grouping),
         ];
     }

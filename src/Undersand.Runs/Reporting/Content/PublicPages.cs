@@ -5,7 +5,7 @@ namespace Undersand.Runs.Reporting;
 /// <summary>The report for everyone: what was found and how, and nothing from which a place could be read.</summary>
 /// <remarks>
 /// Left out are positions, maps, the reference system, depths of water, names of lines and files, ids of targets (they are made from positions), names of people,
-/// free words, and times finer than a month (a vessel's track may be public).
+/// free words, magnetics, all of finds but their number, and times finer than a month (a vessel's track may be public).
 /// </remarks>
 internal static class PublicPages
 {
@@ -25,6 +25,8 @@ internal static class PublicPages
         yield return new Heading(1, "Summary", "summary");
         yield return new Paragraph(Summary.Found(result));
         yield return new Paragraph(Summary.Looked(result));
+        foreach (Paragraph searched in Summary.Searched(result))
+            yield return searched;
         yield return new Paragraph(JudgedPages.Counts(result, judged));
         yield return new Notice("Why no place is named", [new("Positions of what lies buried can invite looting, and disturbing it can be dangerous and against the law. Those entitled to know get them from whoever is named under “Whom to ask”.")], Danger: false);
         yield return new Heading(1, "Whom to ask", "contact");
@@ -36,8 +38,8 @@ internal static class PublicPages
         }
         foreach (Block block in JudgedPages.SecondOpinion(result, judged, withTargets: false))
             yield return block;
-        foreach (Figure figure in JudgedPages.Photographs(result, judged, picture, publicOnly: true))
-            yield return figure;
+        foreach (Block block in JudgedPages.Photographs(result, judged, picture, publicOnly: true))
+            yield return block;
         yield return new Heading(1, "Before anyone looks for it", "cautions");
         yield return new Notice("Danger to people", Safety.Dangers, Danger: true);
         yield return new Notice("Duties", [.. Safety.Duties.Where(d => d != Safety.Sensitive)], Danger: false);

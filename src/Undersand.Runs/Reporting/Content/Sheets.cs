@@ -51,7 +51,7 @@ internal static class Sheets
         var frame = new MapFrame(extent, result.Survey.Epsg, tallest: Tallest, denominator: scale);
         Texture.Fill(frame, result.CouldHaveSeen);
         TrackMarks.Draw(frame, result.Lines, numbers: false);
-        TargetMarks.Draw(frame, result.Targets);
+        TargetMarks.Draw(frame, result.Targets, new Labels(frame));
         frame.Finish();
         int[] held = [.. result.Targets.Index().Where(t => frame.Extent.Holds(t.Item.Position.Easting, t.Item.Position.Northing)).Select(t => t.Index + 1)];
         return new(frame.Drawing, $"Sheet {number} of {count}, at 1 : {Numbers.Fixed(scale, 0)} on paper; signs as in the overview.", $"Map of a part of the survey with the targets {string.Join(", ", held)}.");

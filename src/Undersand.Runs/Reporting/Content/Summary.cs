@@ -8,6 +8,8 @@ internal static class Summary
         yield return new Heading(1, "Summary", "summary");
         yield return new Paragraph(Found(result));
         yield return new Paragraph(Looked(result));
+        foreach (Paragraph searched in Searched(result))
+            yield return searched;
         yield return new Notice("How far to trust this", [.. Reservations(result)], Danger: false);
         yield return new Facts([.. Facts(result)]);
     }
@@ -52,6 +54,13 @@ internal static class Summary
             ? $" A rigid sphere of {Numbers.Given(result.ReferenceDiameter)} m would have stood out somewhere below the seabed in {Numbers.Percent(seen / surveyed)} of the area surveyed."
             : " Nowhere could it be said what would have stood out.";
         return $"{Numbers.Count(result.Lines.Count, "line", "lines")} of together {length} m were processed and {Numbers.Area(imaged)} of seabed were imaged, down to {Numbers.Given(result.Survey.Image.MaxBurial)} m of burial.{sees}";
+    }
+
+    /// <summary>In how many places people looked, where they said so; no place is named.</summary>
+    public static IEnumerable<Paragraph> Searched(SurveyResult result)
+    {
+        if (result.Outcomes.Count > 0)
+            yield return new(FindWords.Counts(result.Outcomes) + " The probabilities don’t know of it.");
     }
 
     private static IEnumerable<Paragraph> Reservations(SurveyResult result)

@@ -49,7 +49,9 @@ public sealed class Drawing
 
     internal void Text(double x, double y, string text, TextStyle style) => _marks.Add(new TextMark(x, y, text, style));
 
-    internal void Image(Box box, byte[] picture, string mediaType = "image/png") => _marks.Add(new ImageMark(box, picture, mediaType));
+    internal void Image(Box box, byte[] picture) => _marks.Add(new ImageMark(box, picture, "image/png"));
+
+    internal void Image(Box box, Picture picture) => _marks.Add(new ImageMark(box, picture.Bytes, picture.MediaType, picture.Turn));
 
     internal void Clip(Box box, Action inside)
     {

@@ -37,12 +37,33 @@ internal enum Anchor { Start, Middle, End }
 /// <summary>How text is set; size in points, rotation in degrees anticlockwise; a plate is a ground that keeps it legible on a picture.</summary>
 internal readonly record struct TextStyle(double Size = Tokens.Label, Ink Ink = Ink.Text, Anchor Anchor = Anchor.Start, bool Bold = false, double Turn = 0, bool Plate = false);
 
-/// <summary>A photograph: its bytes, their media type, and its size in pixels.</summary>
-internal sealed record Picture(byte[] Bytes, string MediaType, int Width, int Height);
+/// <summary>A photograph: its bytes, their media type, its size in pixels as they lie in the bytes, and how it is to be turned.</summary>
+internal sealed record Picture(byte[] Bytes, string MediaType, int Width, int Height, Turn Turn = default);
+
+/// <summary>How a picture is turned before it is seen, as Exif numbers it: 1 not at all, 3 half around, 6 a quarter clockwise, 8 a quarter anticlockwise; 2, 4, 5 and 7 are mirrored.</summary>
+/// <remarks>Exif 2.32, 4.6.5, tag 0x0112.</remarks>
+internal readonly record struct Turn(int Number)
+{
+    /// <summary>Whether width and height change places.</summary>
+    public bool IsQuarter => Number >= 5;
+
+    /// <summary>The affine map (x = A·u + C·v + E, y = B·u + D·v + F) from a picture that lies at (0, 0), as wide and high as it is unturned, into a box that it fills when turned.</summary>
+    public (double A, double B, double C, double D, double E, double F) Into(Box box) => Number switch
+    {
+        2 => (-1, 0, 0, 1, box.Right, box.Top),
+        3 => (-1, 0, 0, -1, box.Right, box.Bottom),
+        4 => (1, 0, 0, -1, box.Left, box.Bottom),
+        5 => (0, 1, 1, 0, box.Left, box.Top),
+        6 => (0, 1, -1, 0, box.Right, box.Top),
+        7 => (0, -1, -1, 0, box.Right, box.Bottom),
+        8 => (0, -1, 1, 0, box.Left, box.Bottom),
+        _ => (1, 0, 0, 1, box.Left, box.Top),
+    };
+}
 
 internal abstract record Mark;
 internal sealed record PathMark(IReadOnlyList<IReadOnlyList<Spot>> Parts, bool Closed, Pen? Pen, Ink? Fill) : Mark;
 internal sealed record TextMark(double X, double Y, string Text, TextStyle Style) : Mark;
-internal sealed record ImageMark(Box Box, byte[] Picture, string MediaType) : Mark;
+internal sealed record ImageMark(Box Box, byte[] Picture, string MediaType, Turn Turn = default) : Mark;
 internal sealed record ClipMark(Box Box) : Mark;
 internal sealed record EndClipMark : Mark;

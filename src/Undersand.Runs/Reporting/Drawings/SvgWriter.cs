@@ -102,7 +102,15 @@ internal sealed class SvgWriter
     private void Image(ImageMark image)
     {
         Box box = image.Box;
-        _svg.Append($"<image x=\"{N(box.Left)}\" y=\"{N(box.Top)}\" width=\"{N(box.Width)}\" height=\"{N(box.Height)}\" preserveAspectRatio=\"none\" href=\"data:{image.MediaType};base64,");
+        if (image.Turn.Number <= 1)
+            _svg.Append($"<image x=\"{N(box.Left)}\" y=\"{N(box.Top)}\" width=\"{N(box.Width)}\" height=\"{N(box.Height)}\"");
+        else
+        {
+            var (a, b, c, d, e, f) = image.Turn.Into(box);
+            (double wide, double high) = image.Turn.IsQuarter ? (box.Height, box.Width) : (box.Width, box.Height);
+            _svg.Append($"<image transform=\"matrix({N(a)} {N(b)} {N(c)} {N(d)} {N(e)} {N(f)})\" width=\"{N(wide)}\" height=\"{N(high)}\"");
+        }
+        _svg.Append($" preserveAspectRatio=\"none\" href=\"data:{image.MediaType};base64,");
         _svg.Append(Convert.ToBase64String(image.Picture)).Append("\"/>");
     }
 

@@ -25,6 +25,45 @@ internal static class Legend
         Words(drawing, right, top + 3 * Row, "Other place where the same echo could lie");
     }
 
+    /// <summary>What the signs of the map of magnetics and finds mean.</summary>
+    public static void Given(MapFrame frame, SurveyResult result)
+    {
+        Drawing drawing = frame.Drawing;
+        double from = MagneticPoint.StandsOutFrom(result.Magnetics);
+        Action<double, double>[] magnetics = result.Magnetics.Count == 0 ? [] :
+        [
+            (x, y) => Residuals(drawing, x, y, from, "nT above the running median"),
+            (x, y) => Residuals(drawing, x, y, -from, "nT below the running median"),
+            (x, y) => Sign(drawing, x, y, at => GivenMarks.Reading(drawing, at, 0, from), $"Reading that stands out by less than {FindWords.Field(from)} nT"),
+        ];
+        Action<double, double> Find(OutcomeKind kind, string words) => (x, y) => Sign(drawing, x, y, at => GivenMarks.Find(drawing, at, 2, kind), words);
+        Action<double, double>[] finds = result.Outcomes.Count == 0 ? [] :
+            [Find(OutcomeKind.Object, "Searched: an object found"), Find(OutcomeKind.Nothing, "Searched: nothing, to the burial in the table"), Find(OutcomeKind.Natural, "Searched: something natural")];
+        Action<double, double>
+            target = (x, y) => Sign(drawing, x, y, at => TargetMarks.Symbol(drawing, at.X, at.Y, 0.95), "Target with its number, filled as in the overview"),
+            line = (x, y) => Sign(drawing, x, y, at => drawing.Line(x, at.Y, x + Swatch, at.Y, new(Ink.Track)), "Survey line of the sonar");
+        Action<double, double>[][] columns = magnetics.Length > 0 && finds.Length > 0 ? [[.. magnetics, target], [.. finds, line]] : [[.. magnetics, .. finds], [target, line]];
+        foreach (var (column, rows) in columns.Index())
+            foreach (var (row, draw) in rows.Index())
+                draw(frame.Map.Left + column * ColumnWidth, frame.LegendTop + 2 + row * Row);
+    }
+
+    // The least, and the largest sign.
+    private static void Residuals(Drawing drawing, double x, double y, double from, string words)
+    {
+        double least = Math.Abs(from), most = GivenMarks.Largest * least;
+        GivenMarks.Reading(drawing, new(x + 2, y + 1.5), from, least);
+        drawing.Text(x + 4.4, y + 2.4, FindWords.Field(least), new(Tokens.Label));
+        GivenMarks.Reading(drawing, new(x + 14, y + 1.5), GivenMarks.Largest * from, least);
+        drawing.Text(x + 18, y + 2.4, $"{FindWords.Field(most)} and more, {words}", new(Tokens.Label));
+    }
+
+    private static void Sign(Drawing drawing, double x, double y, Action<Spot> draw, string words)
+    {
+        draw(new(x + Swatch / 2, y + 1.5));
+        Words(drawing, x, y, words);
+    }
+
     private static void Symbols(Drawing drawing, double x, double y)
     {
         double[] levels = [0.95, 0.7, 0.2];

@@ -7,9 +7,10 @@ internal static class PhotographFigure
 
     public static Drawing Draw(Picture picture)
     {
-        double wide = Math.Min(Tokens.TextWidth, Tallest * picture.Width / picture.Height), tall = wide * picture.Height / picture.Width;
+        double shape = picture.Turn.IsQuarter ? (double)picture.Height / picture.Width : (double)picture.Width / picture.Height;
+        double wide = Math.Min(Tokens.TextWidth, Tallest * shape), tall = wide / shape;
         var drawing = new Drawing(Tokens.TextWidth, tall);
-        drawing.Image(new(0, 0, wide, tall), picture.Bytes, picture.MediaType);
+        drawing.Image(new(0, 0, wide, tall), picture);
         return drawing;
     }
 }

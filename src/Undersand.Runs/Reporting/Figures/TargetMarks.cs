@@ -5,7 +5,7 @@ internal static class TargetMarks
 {
     private const double Radius = 1.15;
 
-    public static void Draw(MapFrame frame, IReadOnlyList<Target> targets, bool numbers = true)
+    public static void Draw(MapFrame frame, IReadOnlyList<Target> targets, Labels labels)
     {
         frame.Drawing.Clip(frame.Map, () =>
         {
@@ -14,8 +14,10 @@ internal static class TargetMarks
             foreach (Target t in targets.Reverse())
                 Body(frame, t);
         });
-        if (numbers)
-            Number(frame, targets);
+        foreach (Target t in targets)
+            labels.Keep(frame.At(t.Position.Easting, t.Position.Northing), Radius);
+        foreach (var (i, t) in targets.Index())
+            labels.Put(frame.At(t.Position.Easting, t.Position.Northing), $"{i + 1}", Radius);
     }
 
     /// <summary>The symbol alone: full from 0.9, with a core from 0.5, else open.</summary>
@@ -56,28 +58,4 @@ internal static class TargetMarks
             frame.Drawing.Shape(outline, new(Ink.Target, Tokens.Pen), null);
         Symbol(frame.Drawing, at.X, at.Y, t.Probability.Value);
     }
-
-    private static void Number(MapFrame frame, IReadOnlyList<Target> targets)
-    {
-        var taken = targets.Select(t => frame.At(t.Position.Easting, t.Position.Northing)).Select(s => new Box(s.X - Radius, s.Y - Radius, 2 * Radius, 2 * Radius)).ToList();
-        for (int i = 0; i < targets.Count; i++)
-        {
-            Spot at = frame.At(targets[i].Position.Easting, targets[i].Position.Northing);
-            string text = $"{i + 1}";
-            var style = new TextStyle(Tokens.Label, Ink.Text, Anchor.Start, Bold: true, Plate: true);
-            foreach ((double dx, double dy) in _places)
-            {
-                double width = Typeface.SemiBold.Width(text, Tokens.Label);
-                double x = at.X + (dx > 0 ? 1.6 : dx < 0 ? -1.6 - width : -width / 2), y = at.Y + (dy > 0 ? 3.7 : dy < 0 ? -1.9 : 0.9);
-                Box box = SvgWriter.Plate(new(x, y, text, style));
-                if (!frame.Map.Holds(box) || taken.Any(box.Overlaps))
-                    continue;
-                taken.Add(box);
-                frame.Drawing.Text(x, y, text, style);
-                break;
-            }
-        }
-    }
-
-    private static readonly (int X, int Y)[] _places = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)];
 }

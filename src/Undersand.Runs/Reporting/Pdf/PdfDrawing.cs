@@ -100,9 +100,13 @@ internal static class PdfDrawing
             using var stream = new MemoryStream(image.Picture);
             using XImage picture = XImage.FromStream(stream);
             picture.Interpolate = image.MediaType == "image/jpeg";
-            page.DrawImage(picture, Rectangle(image.Box));
+            var (a, b, c, d, e, f) = image.Turn.Into(image.Box);
+            XGraphicsState upright = page.Save();
+            page.MultiplyTransform(new XMatrix(a, b, c, d, e * Tokens.PointsPerMm, f * Tokens.PointsPerMm));
+            page.DrawImage(picture, Rectangle(image.Turn.IsQuarter ? new(0, 0, image.Box.Height, image.Box.Width) : new(0, 0, image.Box.Width, image.Box.Height)));
+            page.Restore(upright);
         }
-        catch (Exception e) when (e is InvalidOperationException or NotSupportedException or ArgumentException or IOException)
+        catch (Exception fault) when (fault is InvalidOperationException or NotSupportedException or ArgumentException or IOException)
         {
             page.DrawRectangle(Pen(new Pen(Ink.Rule)), Rectangle(image.Box));
             Text(page, new TextMark(image.Box.MiddleX, image.Box.MiddleY, "This picture is in the page (HTML) only.", new(Anchor: Anchor.Middle)));

@@ -21,13 +21,14 @@ export class Ground {
   map!: OlMap;
   private readonly outlines: Shapes[];
   private readings: number[] = [];
-  private noise = 1;
+  private readonly noise: number;
   private most = 0;
   private marks: [x: number, y: number, residual: number][] = [];
   private marked = '';
 
   constructor(private readonly state: State, projection: Projection, grid: TileGrid) {
     const { bases } = state.survey;
+    this.noise = state.survey.magneticsStandOutFrom;
     this.layers = bases.map((b, i) => b.kind === 'pictures' ? new TileLayer({ className: 'ol-layer base-picture', source: this.source(b, i, projection, grid) }) : null);
     this.outlines = bases.map(() => []);
     this.fade();
@@ -70,12 +71,9 @@ export class Ground {
     this.map?.render();
   }
 
-  // What stands out is more than three robust standard deviations from the running median, and at least 1 nT.
   private settle(readings: number[]): void {
     this.readings = readings;
-    const sizes = readings.filter((_, i) => i % 3 === 2).map(Math.abs).sort((a, b) => a - b);
-    this.noise = Math.max(1, 3 * 1.4826 * (sizes[sizes.length >> 1] ?? 0));
-    this.most = sizes[sizes.length - 1] ?? 0;
+    for (let i = 2; i < readings.length; i += 3) this.most = Math.max(this.most, Math.abs(readings[i]!));
   }
 
   private key(): void {

@@ -5,7 +5,7 @@ import { Plan } from './map';
 import { Palette, type Findable } from './palette';
 import { Section } from './section';
 import { State } from './state';
-import { load, type Survey, type Target } from './survey';
+import { load, nameOf, type Survey, type Target } from './survey';
 import { unitNames, units } from './units';
 
 const lows = ['section', 'volume', 'echoes'], ways = ['slices', 'greatest', 'surface', 'both'];
@@ -170,7 +170,7 @@ const commands: [string, string][] = [['a', 'Accept the chosen target'], ['d', '
 function findable(state: State, plan: Plan, section: Section, acts: Record<string, () => void>): Findable[] {
   const { survey } = state;
   return [
-    ...survey.targets.map((t, i) => ({ words: `Target ${i + 1}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
+    ...survey.targets.map((t, i) => ({ words: `Target ${nameOf(t, i)}`, more: `${t.id} ${t.verdict}`, act: () => { state.set({ target: t.id }); undersand.ask('choose', t.id); plan.goTo(t.at); section.goTo(t); } })),
     ...commands.filter(([key]) => key !== 'h' || document.getElementById('echo-lay')).map(([key, words]) => ({ words, more: key, act: () => acts[key]?.() })),
     ...unitNames.map(name => ({ words: `Show lengths in ${name}`, more: 'units', act: () => undersand.units(name) })),
     ...survey.lines.map(l => ({ words: `Section along ${l.name}`, more: units.length.write(l.length, 0), act: () => state.set({ line: l.name, path: [], from: 0, to: 0 }) })),

@@ -11,7 +11,7 @@ import { graticule } from './graticule';
 import { Ground } from './ground';
 import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
-import type { Target } from './survey';
+import { labelOf, nameOf, type Target } from './survey';
 import { roundLength, sized, units } from './units';
 
 const near = 16, closeUp = 70;
@@ -147,7 +147,7 @@ export class Plan {
   // A point near a target is meant to be the target; else near a find, else near a ping of a line.
   private snap(at: [number, number]): { at: [number, number]; words: string } {
     const pixel = this.map.getPixelFromCoordinate(at) as [number, number], { survey } = this.state, target = this.targetAt(pixel);
-    if (target) return { at: target.at, words: `target ${survey.targets.indexOf(target) + 1}` };
+    if (target) return { at: target.at, words: `target ${nameOf(target, survey.targets.indexOf(target))}` };
     let best = { at, words: '' }, least = near;
     const offer = (to: [number, number], words: string, within: number) => {
       const p = this.map.getPixelFromCoordinate(to)!, d = Math.hypot(p[0]! - pixel[0], p[1]! - pixel[1]);
@@ -219,7 +219,7 @@ export class Plan {
       for (const t of [...survey.targets].reverse()) drawMark(c, ...aside(t.at), t, ink, t.id === view.target);
       if (this.state.shown('numbers')) {
         const places = new WordPlaces(survey.targets.map(t => aside(t.at)), size[0]);
-        for (const [i, t] of survey.targets.entries()) places.put(c, `${t.probability === undefined ? 'B' : ''}${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, ...aside(t.at), ink, t.id === view.target ? 20 : 14);
+        for (const [i, t] of survey.targets.entries()) places.put(c, labelOf(t, i), ...aside(t.at), ink, t.id === view.target ? 20 : 14);
         this.under.words(c, places, px, ink);
       }
     }

@@ -2,7 +2,7 @@ import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { drawHole, emptyHole } from './ground';
 import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
-import type { Target } from './survey';
+import { labelOf, type Target } from './survey';
 import { scaleOf, units } from './units';
 import type { Way } from './way';
 
@@ -199,7 +199,7 @@ export class Section {
         o.stroke();
       }
       drawMark(o, x, 20, t, ink, chosen);
-      places.put(o, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, x, 20, ink, chosen ? 20 : 14);
+      places.put(o, labelOf(t, i), x, 20, ink, chosen ? 20 : 14);
     }
     o.restore();
     const exaggeration = f.down / f.across;

@@ -23,8 +23,14 @@ export interface Survey {
   extent: [number, number, number, number]; origin: [number, number]; resolutions: number[];
   volume: { voxel: number; corner: [number, number]; counts: [number, number, number]; levels: number; firstBurial: number; firstDepth: number; depthLevels: number };
   maps: Quantity[]; sections: Quantity[]; echoes: Quantity[]; lines: Line[]; targets: Target[];
-  bases: Base[]; refused: string[]; magnetics: number; outcomes: Outcome[];
+  bases: Base[]; refused: string[]; magnetics: number; magneticsStandOutFrom: number; outcomes: Outcome[];
 }
+
+/** What a target is called by its place in the list; to a second judge, who is given no probability, by the blind list's own names. */
+export function nameOf(t: Target, index: number): string { return `${t.probability === undefined ? 'B' : ''}${index + 1}`; }
+
+/** Its name with what was said of it. */
+export function labelOf(t: Target, index: number): string { return nameOf(t, index) + (t.verdict ? ` ${t.verdict}` : ''); }
 
 export async function load(): Promise<Survey> {
   const answer = await fetch('/api/view');

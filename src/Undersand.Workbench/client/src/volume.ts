@@ -6,7 +6,7 @@ import { keepPicture } from './keep';
 import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
 import { RayPicture } from './raypicture';
 import type { State, View } from './state';
-import type { Quantity } from './survey';
+import { labelOf, type Quantity } from './survey';
 import { sized, units } from './units';
 
 const looks: Record<string, string> = { slices: 'three slices', greatest: 'greatest value along the view', surface: 'surface of equal value', both: 'surface and slices' };
@@ -192,7 +192,7 @@ export class VolumeView {
         o.stroke();
       }
       drawMark(o, x, y - 30, t, ink, chosen);
-      places.put(o, `${i + 1}${t.verdict ? ` ${t.verdict}` : ''}`, x, y - 30, ink, chosen ? 20 : 14);
+      places.put(o, labelOf(t, i), x, y - 30, ink, chosen ? 20 : 14);
     }
   }
 
