@@ -4,10 +4,9 @@ using Undersand.Storage.Zarr;
 
 namespace Undersand.Runs.Processing;
 
-/// <summary>Learns the null, writes every tile's probabilities and what its lines show together, and gathers the maps on the way.</summary>
+/// <summary>Learns the null, writes every tile's probabilities, and gathers the maps on the way.</summary>
 internal sealed class ResultMaps
 {
-    private const int Coarse = 8;
     private readonly Detector _detector;
     private readonly ZarrVolume _volume;
     private readonly TileIndex[] _tiles;
@@ -23,7 +22,7 @@ internal sealed class ResultMaps
         _tiles = grid.Tiles().Where(imager.Sees).ToArray();
         GreatestProbability = Empty(grid, 1);
         BurialOfGreatest = Empty(grid, 1);
-        CouldHaveSeen = Empty(grid, Coarse);
+        CouldHaveSeen = Empty(grid, Detector.SeenStep);
     }
 
     public Raster GreatestProbability { get; }
@@ -49,8 +48,6 @@ internal sealed class ResultMaps
     {
         float[] probability = _detector.ProbabilityOf(tile);
         _volume.WriteProbability(tile, probability);
-        if (LinesTogether.Of(_volume, tile) is { } together)
-            _volume.WriteTogether(tile, together);
         var grid = _volume.Grid;
         int levels = grid.CountZ;
         for (int column = 0; column < VoxelGrid.TileSize * VoxelGrid.TileSize; column++)
@@ -67,8 +64,8 @@ internal sealed class ResultMaps
             GreatestProbability.Values[y * grid.CountX + x] = probability[column * levels + best];
             BurialOfGreatest.Values[y * grid.CountX + x] = (float)grid.BurialAt(best);
         }
-        float[] seen = _detector.DeepestSeen(tile, _reference, Coarse);
-        int side = VoxelGrid.TileSize / Coarse;
+        float[] seen = _detector.DeepestSeen(tile, _reference);
+        int side = VoxelGrid.TileSize / Detector.SeenStep;
         for (int i = 0; i < seen.Length; i++)
         {
             int x = tile.X * side + i % side, y = tile.Y * side + i / side;

@@ -48,7 +48,7 @@ internal sealed class SurveyRun
 
         var crs = ProjectedCrs.Of(survey);
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
-        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), _progress, _cancellation);
+        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), new Parallelism(_threads), _progress, _cancellation);
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
 
         var detector = new Detector(survey, volume, imager, _settings.Detection);

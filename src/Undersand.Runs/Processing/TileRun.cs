@@ -4,7 +4,7 @@ using Undersand.Storage.Zarr;
 namespace Undersand.Runs.Processing;
 
 /// <summary>Images what is not there yet, tile after tile and in each line by line; a tile is whole once it is marked.</summary>
-internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileIndex, int, string> fingerprint, IProgressSink progress, CancellationToken cancellation)
+internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileIndex, int, string> fingerprint, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
 {
     /// <summary>Tiles found whole from an earlier run.</summary>
     public int TakenOver { get; private set; }
@@ -38,6 +38,8 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
             volume.ClearTile(tile);
         foreach (int line in there.Prints.Keys.Union(wanted.Prints.Keys).Where(line => there.Prints.GetValueOrDefault(line) != wanted.Prints.GetValueOrDefault(line)).Order())
             Make(tile, line, wanted.Prints.ContainsKey(line));
+        if (LinesTogether.Of(volume, tile) is { } together)
+            volume.WriteTogether(tile, together);
         volume.MarkTile(tile, wanted.ToString());
     }
 
@@ -49,9 +51,11 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
         if (!isSeen)
             return;
         var sums = imager.Image(tile, line, cancellation);
-        for (int g = 0; g < groups; g++)
+        threads.For(groups, g =>
+        {
             if (sums[g] is { } look && look.Traces.AsSpan().ContainsAnyExcept(0))
                 volume.WriteTile(tile, line * groups + g, look);
+        }, cancellation);
     }
 
     /// <summary>Along the lines' main direction, so that a recording read for one tile serves the next.</summary>

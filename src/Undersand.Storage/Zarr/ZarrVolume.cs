@@ -9,7 +9,7 @@ namespace Undersand.Storage.Zarr;
 /// A chunk is one tile (under one look), written whole or not at all. A look that never saw a tile has no chunk. A tile counts as present under a look
 /// once its traces' chunk is there, which is written last. On disk the order is burial, northing, easting; in memory a column is contiguous.
 /// Beside the arrays, <c>.tiles</c> holds a small text file a tile: its fingerprint, written by the run when the tile is complete.
-/// All members may be called from several threads, as long as no two write the same tile.
+/// All members may be called from several threads, as long as no two write the same tile under the same look.
 /// </remarks>
 public sealed class ZarrVolume : IVolume
 {

@@ -74,32 +74,33 @@ public sealed class Detector
         return result;
     }
 
-    /// <summary>The deepest burial at which a point of a given strength would have been more probable than not, in every <paramref name="step"/>-th column of a tile: 0 where at none, NaN where nobody looked.</summary>
+    /// <summary>Columns from one of those that deepest seen burials are given for to the next.</summary>
+    public const int SeenStep = TileEvidence.Step;
+
+    /// <summary>The deepest burial at which a point of a given strength would have been more probable than not, in every eighth column of a tile: 0 where at none, NaN where nobody looked.</summary>
     /// <param name="tile">The tile.</param>
     /// <param name="amplitude">Of the point, in the unit of <see cref="LookSums"/>.</param>
-    /// <param name="step">Columns from one to the next; divides <see cref="VoxelGrid.TileSize"/>.</param>
-    public float[] DeepestSeen(TileIndex tile, double amplitude, int step)
+    public float[] DeepestSeen(TileIndex tile, double amplitude)
     {
-        int side = VoxelGrid.TileSize / step;
-        var deepest = new float[side * side];
+        var evidence = _field.Evidence(tile);
+        int levels = _field.Grid.CountZ;
+        var deepest = new float[TileEvidence.Side * TileEvidence.Side];
         for (int i = 0; i < deepest.Length; i++)
-            deepest[i] = DeepestSeen(tile.X * VoxelGrid.TileSize + i % side * step + step / 2, tile.Y * VoxelGrid.TileSize + i / side * step + step / 2, amplitude);
+        {
+            int column = (i / TileEvidence.Side * SeenStep + SeenStep / 2) * VoxelGrid.TileSize + i % TileEvidence.Side * SeenStep + SeenStep / 2;
+            deepest[i] = DeepestSeen(evidence.Lines.AsSpan(column * levels, levels), evidence.Reach.AsSpan(i * levels, levels), amplitude);
+        }
         return deepest;
     }
 
-    private float DeepestSeen(int x, int y, double amplitude)
+    private float DeepestSeen(ReadOnlySpan<byte> lines, ReadOnlySpan<float> reach, double amplitude)
     {
         float deepest = float.NaN;
-        for (int z = FirstLevel; z < _field.Grid.CountZ; z++)
+        for (int z = FirstLevel; z < lines.Length; z++)
         {
-            double amplitudes = 0;
-            int lines = 0;
-            foreach (int line in _field.Lines)
-                if (_field.TryLineAt(line, x, y, z, out _, out _, out float background))
-                    (amplitudes, lines) = (amplitudes + amplitude / Math.Sqrt(background), lines + 1);
-            if (lines == 0)
+            if (lines[z] == 0)
                 continue;
-            bool seen = TileEvidence.Together(amplitudes, lines) >= Null.RatioFor(0, lines, z);
+            bool seen = TileEvidence.Together(amplitude * reach[z], lines[z]) >= Null.RatioFor(0, lines[z], z);
             deepest = seen ? (float)_field.Grid.BurialAt(z) : float.IsNaN(deepest) ? 0 : deepest;
         }
         return deepest;

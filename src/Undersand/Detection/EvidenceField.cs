@@ -28,8 +28,8 @@ internal sealed class EvidenceField
         long tileBytes = 4L * 4 * VoxelGrid.TileSize * VoxelGrid.TileSize * Grid.CountZ, summaryBytes = 2L * 4 * _blocks * _blocks * Grid.CountZ;
         _tiles = new((int)Math.Clamp(256_000_000 / tileBytes, 2L * lines, 64L * lines), k => LineTile.Read(_volume, k.Tile, k.Line));
         _summaries = new((int)Math.Max(128_000_000 / summaryBytes, 16L * lines), k => _tiles.Get(k) is { } t ? BlockSummary.Of(t, Grid.CountZ, _edge) : null);
-        _backgrounds = new(16 * lines, k => MakeBackground(k.Tile, k.Line));
-        _evidence = new((int)Math.Clamp(96_000_000 / (tileBytes / 3), 4, 64), MakeEvidence);
+        _backgrounds = new((int)Math.Clamp(128_000_000 / (summaryBytes / 2), 16L * lines, 4096), k => MakeBackground(k.Tile, k.Line));
+        _evidence = new((int)Math.Clamp(512_000_000 / (tileBytes / 3), 4, 1024), MakeEvidence);
     }
 
     public VoxelGrid Grid { get; }
@@ -79,18 +79,19 @@ internal sealed class EvidenceField
         int levels = Grid.CountZ, length = VoxelGrid.TileSize * VoxelGrid.TileSize * levels;
         var ratio = new float[length];
         var lines = new byte[length];
+        var reach = new float[TileEvidence.Side * TileEvidence.Side * levels];
         foreach (int line in Lines)
         {
             if (_tiles.Get((tile, line)) is not { } seen || _backgrounds.Get((tile, line)) is not { } background)
                 continue;
-            Accumulate(seen, background, ratio, lines);
+            Accumulate(seen, background, ratio, lines, reach);
         }
         for (int i = 0; i < length; i++)
             ratio[i] = lines[i] > 0 ? (float)TileEvidence.Together(ratio[i], lines[i]) : float.NaN;
-        return new(ratio, lines);
+        return new(ratio, lines, reach);
     }
 
-    private void Accumulate(LineTile seen, float[] background, float[] ratio, byte[] lines)
+    private void Accumulate(LineTile seen, float[] background, float[] ratio, byte[] lines, float[] reach)
     {
         int levels = Grid.CountZ;
         Span<float> column = stackalloc float[levels];
@@ -99,12 +100,16 @@ internal sealed class EvidenceField
             {
                 int start = (y * VoxelGrid.TileSize + x) * levels;
                 FillColumn(background, x, y, column);
+                bool isReach = x % TileEvidence.Step == TileEvidence.Step / 2 && y % TileEvidence.Step == TileEvidence.Step / 2;
+                int reachStart = (y / TileEvidence.Step * TileEvidence.Side + x / TileEvidence.Step) * levels;
                 for (int z = 0; z < levels; z++)
                 {
                     float energy = seen.Energy[start + z], expected = seen.WithoutSelf(start + z, column[z]);
                     if (!(energy >= 0) || !(expected > 0))
                         continue;
                     ratio[start + z] += MathF.Sqrt(energy / expected);
+                    if (isReach)
+                        reach[reachStart + z] += 1 / MathF.Sqrt(expected);
                     if (lines[start + z] < byte.MaxValue)
                         lines[start + z]++;
                 }

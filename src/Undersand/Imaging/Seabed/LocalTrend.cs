@@ -50,17 +50,6 @@ internal sealed class LocalTrend
         return (Plane(ix, iy, easting, northing) * (1 - fx) + Plane(right, iy, easting, northing) * fx) * (1 - fy) + (Plane(ix, up, easting, northing) * (1 - fx) + Plane(right, up, easting, northing) * fx) * fy;
     }
 
-    /// <summary>A map of differences from the trend made into one of depths.</summary>
-    public Raster AddTo(Raster map)
-    {
-        Parallel.For(0, map.CountY, y =>
-        {
-            for (int x = 0; x < map.CountX; x++)
-                map.Values[y * map.CountX + x] += (float)At(map.OriginEasting + x * map.Spacing, map.OriginNorthing + y * map.Spacing);
-        });
-        return map;
-    }
-
     private Moments Around(Moments[] blocks, int x, int y, int reach)
     {
         var sum = default(Moments);

@@ -3,11 +3,15 @@ namespace Undersand.Imaging.Seabed;
 /// <summary>Gathers seabed picks on a grid and makes a smooth surface of them.</summary>
 internal sealed class PickGrid
 {
-    // Where picks lie 0.7 m off, at a width of half a metre, the surface has gone half the way back to 0.
-    private const double Pull = 3e-3, Reach = 4;
+    // The weight of a cell that has a pick is 1 at its own place; an array whose picks fill every cell comes to 18 amid its swath and to half of it at the edge.
+    // Down to the one weight the picks about a place settle the surface; below the other they only bend the trend, the less the farther they are: the pull takes half where they lie 0.7 m off.
+    private const double Settling = 3, Bending = 1.5, Pull = 3e-3;
+
+    // In standard deviations of the smoothing.
+    private const double Reach = 4;
 
     private readonly double _easting, _northing;
-    private readonly double[] _sum, _weight;
+    private readonly double[] _sum, _count;
 
     /// <summary>Empty.</summary>
     public PickGrid(double originEasting, double originNorthing, double spacing, int countX, int countY)
@@ -18,7 +22,7 @@ internal sealed class PickGrid
         CountX = countX;
         CountY = countY;
         _sum = new double[countX * countY];
-        _weight = new double[countX * countY];
+        _count = new double[countX * countY];
     }
 
     public double Spacing { get; }
@@ -33,51 +37,81 @@ internal sealed class PickGrid
     }
 
     /// <summary>Adds a pick.</summary>
-    public void Add(int cell, double depth, double weight = 1)
+    public void Add(int cell, double depth)
     {
-        _sum[cell] += weight * depth;
-        _weight[cell] += weight;
+        _sum[cell] += depth;
+        _count[cell]++;
     }
 
-    /// <summary>The surface: picks averaged with a Gaussian of this full width at half maximum, going over into 0 where there are none.</summary>
-    public Raster Smooth(double width)
+    /// <summary>
+    /// The surface: at each place the plane through the picks about it, weighted by a Gaussian of this full width at half maximum (local linear regression; Cleveland 1979, J. Am. Stat. Assoc. 74, 829–836, from memory).
+    /// Where there are too few, the trend and what picks nearby differ from it; where there are none, the trend.
+    /// </summary>
+    public Raster Smooth(double width, LocalTrend trend)
     {
         double sigma = width / 2.3548 / Spacing;
-        var sum = (double[])_sum.Clone();
-        var weight = (double[])_weight.Clone();
-        // A cell counts once however many picks it has: dense tracks must not pull their neighbours.
-        for (int i = 0; i < sum.Length; i++)
-            if (weight[i] > 0)
-                (sum[i], weight[i]) = (sum[i] / weight[i], 1);
-        Blur(sum, sigma);
-        Blur(weight, sigma);
-        return new Raster(_easting, _northing, Spacing, CountX, CountY, [.. sum.Zip(weight, (s, w) => (float)(s / (w + Pull)))]);
-    }
-
-    private void Blur(double[] values, double sigma)
-    {
         int reach = Math.Max(1, (int)Math.Ceiling(Reach * sigma));
-        var kernel = new double[2 * reach + 1];
-        for (int k = -reach; k <= reach; k++)
-            kernel[k + reach] = Math.Exp(-0.5 * k * k / (sigma * sigma));
-        var line = new double[Math.Max(CountX, CountY)];
-        for (int y = 0; y < CountY; y++)
-            BlurLine(values, y * CountX, 1, CountX, kernel, line);
-        for (int x = 0; x < CountX; x++)
-            BlurLine(values, x, CountX, CountY, kernel, line);
+        double[] kernel = [.. Enumerable.Range(-reach, 2 * reach + 1).Select(k => Math.Exp(-0.5 * k * k / (sigma * sigma)))];
+        var values = new float[CountX * CountY];
+        Parallel.For(0, CountY, () => new Rows(CountX), (y, _, rows) =>
+        {
+            Gather(rows, y, kernel, trend);
+            for (int x = 0; x < CountX; x++)
+                values[y * CountX + x] = (float)DepthAt(rows, x, y, kernel, trend);
+            return rows;
+        }, _ => { });
+        return new Raster(_easting, _northing, Spacing, CountX, CountY, values);
     }
 
-    private static void BlurLine(double[] values, int start, int step, int count, double[] kernel, double[] line)
+    // Sums over the rows about one, column by column: of cells that have picks, of their depths, and of how these differ from the trend, by powers of the way north.
+    private void Gather(Rows rows, int y, double[] kernel, LocalTrend trend)
+    {
+        rows.Clear();
+        int reach = kernel.Length / 2;
+        for (int j = Math.Max(y - reach, 0); j <= Math.Min(y + reach, CountY - 1); j++)
+        {
+            double weight = kernel[j - y + reach], way = (j - y) * Spacing, north = _northing + j * Spacing;
+            for (int x = 0; x < CountX; x++)
+            {
+                if (_count[j * CountX + x] is not (> 0 and double picks))
+                    continue;
+                // A cell counts once however many picks it has: dense tracks must not pull their neighbours.
+                double depth = _sum[j * CountX + x] / picks;
+                rows.Cells[x] += weight;
+                rows.CellsNorth[x] += weight * way;
+                rows.CellsNorthNorth[x] += weight * way * way;
+                rows.Depths[x] += weight * depth;
+                rows.DepthsNorth[x] += weight * depth * way;
+                rows.Rests[x] += weight * (depth - trend.At(_easting + x * Spacing, north));
+            }
+        }
+    }
+
+    private double DepthAt(Rows rows, int x, int y, double[] kernel, LocalTrend trend)
     {
         int reach = kernel.Length / 2;
-        for (int i = 0; i < count; i++)
-            line[i] = values[start + i * step];
-        for (int i = 0; i < count; i++)
+        var sum = default(Moments);
+        double rest = 0;
+        for (int i = Math.Max(x - reach, 0); i <= Math.Min(x + reach, CountX - 1); i++)
         {
-            double sum = 0;
-            for (int k = Math.Max(-reach, -i); k <= Math.Min(reach, count - 1 - i); k++)
-                sum += kernel[k + reach] * line[i + k];
-            values[start + i * step] = sum;
+            if (rows.Cells[i] == 0)
+                continue;
+            double weight = kernel[i - x + reach], east = (i - x) * Spacing;
+            sum += new Moments(rows.Cells[i], 0, rows.CellsNorth[i], rows.Depths[i], 0, 0, rows.CellsNorthNorth[i], 0, rows.DepthsNorth[i]).Moved(east, 0, weight);
+            rest += weight * rows.Rests[i];
+        }
+        double share = Math.Clamp((sum.Count - Bending) / (Settling - Bending), 0, 1), settled = share > 0 ? sum.Plane().Depth : 0;
+        return share == 1 ? settled : share * settled + (1 - share) * (trend.At(_easting + x * Spacing, _northing + y * Spacing) + rest / (sum.Count + Pull));
+    }
+
+    private sealed class Rows(int count)
+    {
+        public readonly double[] Cells = new double[count], CellsNorth = new double[count], CellsNorthNorth = new double[count], Depths = new double[count], DepthsNorth = new double[count], Rests = new double[count];
+
+        public void Clear()
+        {
+            foreach (double[] row in (double[][])[Cells, CellsNorth, CellsNorthNorth, Depths, DepthsNorth, Rests])
+                Array.Clear(row);
         }
     }
 }

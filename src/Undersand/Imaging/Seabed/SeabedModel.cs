@@ -7,8 +7,8 @@ namespace Undersand.Imaging.Seabed;
 /// Each line is imaged under its own seabed (common shape + the line's mis-tie + what is left along its track), so that tide and height errors
 /// cancel; the common surface only places the result. Smoothed over <see cref="Smoothing"/>, which is both twice the Fresnel radius that a
 /// low-frequency sonar a metre up sees (0.25 m, checks WA-24), so that rays don't refract at ripples they cannot resolve, and the width over which
-/// burial is counted. Mis-ties are least-squares differences where lines overlap; planes through the picks some metres about are taken out before smoothing, so that a slope
-/// goes on beyond them. All that tiles are imaged by is told by picks some metres about alone, to the last bit. See docs/science/seabed.md.
+/// burial is counted. Mis-ties are least-squares differences where lines overlap; planes through the picks some metres about take over where they are few, so that a slope
+/// goes on beyond them. All that tiles are imaged by is told by picks some metres about alone, to the last bit, and amid them by those within a metre. See docs/science/seabed.md.
 /// </remarks>
 public sealed class SeabedModel
 {
@@ -53,8 +53,8 @@ public sealed class SeabedModel
             for (int i = 0; i < picks.Length; i++)
                 foreach (var pick in picks[i])
                     if (grid.CellOf(pick.Easting, pick.Northing) is >= 0 and int cell)
-                        grid.Add(cell, pick.Depth - offsets[i] - trend.At(pick.Easting, pick.Northing));
-            return trend.AddTo(grid.Smooth(Smoothing));
+                        grid.Add(cell, pick.Depth - offsets[i]);
+            return grid.Smooth(Smoothing, trend);
         }
     }
 
