@@ -4,10 +4,11 @@ namespace Undersand.Runs;
 internal static class ResultsFiles
 {
     public const string Record = "run.json";
+    public const string Volume = "volume.zarr";
     private const string Unfinished = ".tmp";
 
     private static readonly string[] Files = ["survey.gpkg", "targets.geojson", "targets.csv", "report.html", "report.pdf", Record];
-    private static readonly string[] Folders = ["volume.zarr", "maps"];
+    private static readonly string[] Folders = [Volume, "maps"];
 
     /// <summary>Our files that are there, by full path, whole and unfinished ones.</summary>
     public static HashSet<string> Present(string path)

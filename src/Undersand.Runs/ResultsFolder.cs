@@ -40,7 +40,7 @@ public sealed class ResultsFolder
     public string TargetsCsv => At("targets.csv");
 
     /// <summary>The imaged voxels.</summary>
-    public string Volume => At("volume.zarr");
+    public string Volume => At(ResultsFiles.Volume);
 
     /// <summary>The folder of the maps.</summary>
     public string Maps => At("maps");

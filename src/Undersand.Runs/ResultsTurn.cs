@@ -27,6 +27,9 @@ internal sealed class ResultsTurn : IDisposable
         if (Directory.Exists(_aside))
             Directory.Delete(_aside, recursive: true);
         File.Delete(_aside);
+        // What an unfinished run left there is newer than the results.
+        if (RunRecord.TryRead(Path.Combine(Next, ResultsFiles.Record)) is not { Finished: false })
+            VolumeCopy.Follow(Path.Combine(results, ResultsFiles.Volume), Path.Combine(Next, ResultsFiles.Volume));
         foreach (string name in s_known.Where(n => File.Exists(Path.Combine(results, n))))
             File.Copy(Path.Combine(results, name), Path.Combine(Next, name), overwrite: true);
     }

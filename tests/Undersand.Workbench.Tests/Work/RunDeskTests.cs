@@ -64,6 +64,10 @@ public class RunDeskTests(SmallResults small)
             await again.WhenOver().WaitAsync(Stop);
             Assert.Equal((RunStage.Done, ""), (run.Stage, run.Stage == RunStage.Done ? "" : run.Outcome));
             Assert.True(shelf.Shown.Results.Record.Timings!.TilesTakenOver >= 3);
+            // And the next all that is shown, though it has a folder of its own.
+            again.Process("once more");
+            await again.WhenOver().WaitAsync(Stop);
+            Assert.Equal(Directory.GetFiles(copy["results/volume.zarr/.tiles"]).Length, shelf.Shown.Results.Record.Timings!.TilesTakenOver);
         }
     }
 
