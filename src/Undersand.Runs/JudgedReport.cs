@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.RegularExpressions;
 using Undersand.Positioning;
 using Undersand.Runs.Reporting;
 using Undersand.Storage;
@@ -13,6 +14,8 @@ public sealed class JudgedReport
     private readonly SurveyResult _result;
     private readonly ReportDocument _document;
     private readonly PositionSearch? _withheld;
+    private readonly string _typed = "";
+    private readonly string[] _names = [];
 
     private JudgedReport(string results, SurveyContents contents, ProjectedCrs crs, JudgedSurvey judged, bool isPublic)
     {
@@ -24,6 +27,8 @@ public sealed class JudgedReport
             return;
         }
         _withheld = new PositionSearch(Places(_result, judged), crs.ToGeo);
+        _typed = judged.PublicWords is { } words ? words.Title + "\n" + words.Contact : "";
+        _names = [.. Names(_result, crs)];
         _document = PublicPages.Compose(_result, judged, file => photographs.Read(file) is { } bytes ? PictureOf(Bare(bytes)) : null);
     }
 
@@ -57,8 +62,16 @@ public sealed class JudgedReport
     [
         .. result.Targets.Select(t => t.Position), .. result.Targets.Select(t => t.Alternative).OfType<GridPoint>(), .. result.Lines.SelectMany(l => l.Pings).Select(p => p.Source),
         .. judged.All<Saying>().Where(s => s.TargetId.Length > 0).Select(s => s.Place), .. judged.All<HandOutline>().SelectMany(o => o.Corners), .. judged.All<Partition>().SelectMany(p => p.Parts),
-        .. result.Outcomes.Select(o => new GridPoint(o.Easting, o.Northing, double.NaN)), .. result.Magnetics.Select(m => m.Reading.Position),
+        .. result.Outcomes.Select(o => o.Place), .. result.Magnetics.Select(m => m.Reading.Position),
         .. Corners(result.GreatestProbability), .. Corners(result.Seabed),
+    ];
+
+    /// <summary>All names that the public version withholds.</summary>
+    internal static IEnumerable<string> Names(SurveyResult result, ProjectedCrs crs) =>
+    [
+        result.Survey.Name, "EPSG", $"{crs.Epsg}", crs.Name, .. result.Targets.Select(t => t.Id), .. result.Lines.Select(l => l.Name),
+        // A line's number alone is no name.
+        .. result.Lines.Select(l => Path.GetFileNameWithoutExtension(l.Name)).Where(n => n.Any(char.IsLetter)),
     ];
 
     private static GridPoint[] Corners(Raster map)
@@ -72,11 +85,19 @@ public sealed class JudgedReport
         string page = HtmlWriter.Write(_document);
         if (_withheld?.Find(WithoutPictures(page)) is { } found)
             throw new SurveyException("public version", null, $"a position of the survey stands in it: “{found}”", "take it out of the public version's title or contact");
+        if (_withheld?.FindNear(_typed) is { } near)
+            throw new SurveyException("public version", null, $"a position near the survey stands in it: “{near}”", "take it out of the public version's title or contact");
+        if (_names.FirstOrDefault(n => IsNamed(n, _typed)) is { } name)
+            throw new SurveyException("public version", null, $"a name that tells which survey it is, or where, stands in it: “{name}”", "take it out of the public version's title or contact");
         return page;
     }
 
+    /// <summary>Whether a name stands in words by itself, with or without its hyphens, in capitals or not.</summary>
+    internal static bool IsNamed(string name, string words) => name.Trim().Length > 0
+        && Regex.IsMatch(words, @"(?<![\p{L}\d])" + Regex.Escape(name.Trim()).Replace("-", @"[-‐–\s]*") + @"(?![\p{L}\d])", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant);
+
     // Fonts and pictures are letters by chance; pictures were freed of their origin before.
-    private static string WithoutPictures(string page) => System.Text.RegularExpressions.Regex.Replace(page, @"base64,[A-Za-z0-9+/=]+", "");
+    private static string WithoutPictures(string page) => Regex.Replace(page, @"base64,[A-Za-z0-9+/=]+", "");
 
     // Null where its size can't be read.
     private static Picture? PictureOf(byte[]? bytes)

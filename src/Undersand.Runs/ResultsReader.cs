@@ -25,7 +25,7 @@ internal static class ResultsReader
             },
             Lines = contents.Lines,
             Grid = new VoxelGrid(probability.OriginEasting, probability.OriginNorthing, probability.Spacing, probability.CountX, probability.CountY, 1, 0),
-            Targets = contents.TargetsOn(seabed.At),
+            Targets = contents.Targets,
             Views = [],
             Seabed = seabed,
             GreatestProbability = probability,

@@ -1,4 +1,6 @@
+using Undersand.Runs.Processing;
 using Undersand.Storage.Surveys;
+using Undersand.Storage.Zarr;
 
 namespace Undersand.Runs;
 
@@ -24,14 +26,23 @@ internal sealed class ResultsTurn : IDisposable
         Directory.CreateDirectory(results);
         _lock = RunLock.Take(results, results);
         Directory.CreateDirectory(Next);
+    }
+
+    /// <summary>Brings the folder of the run to where the results are, unless a run that was stopped left something newer there.</summary>
+    /// <exception cref="SurveyException">The place can't be written to.</exception>
+    public void Prepare(IProgressSink progress, CancellationToken cancellation)
+    {
         if (Directory.Exists(_aside))
             Directory.Delete(_aside, recursive: true);
         File.Delete(_aside);
-        // What an unfinished run left there is newer than the results.
-        if (RunRecord.TryRead(Path.Combine(Next, ResultsFiles.Record)) is not { Finished: false })
-            VolumeCopy.Follow(Path.Combine(results, ResultsFiles.Volume), Path.Combine(Next, ResultsFiles.Volume));
-        foreach (string name in s_known.Where(n => File.Exists(Path.Combine(results, n))))
-            File.Copy(Path.Combine(results, name), Path.Combine(Next, name), overwrite: true);
+        bool isAhead = RunRecord.TryRead(Path.Combine(Next, ResultsFiles.Record)) is { Finished: false };
+        if (!isAhead)
+        {
+            progress.Begin("Taking over the results shown", 100, "%");
+            VolumeCopy.Follow(Path.Combine(_results, ResultsFiles.Volume), Path.Combine(Next, ResultsFiles.Volume), new FractionProgress(progress), cancellation);
+        }
+        foreach (string name in s_known.Where(n => !(isAhead && n == ResultsFiles.Record) && File.Exists(Path.Combine(_results, n))))
+            File.Copy(Path.Combine(_results, name), Path.Combine(Next, name), overwrite: true);
     }
 
     /// <summary>Where the run is to write.</summary>

@@ -46,9 +46,15 @@ public sealed record RunRecord
     /// <summary>The record of a folder's finished results.</summary>
     /// <param name="results">The folder.</param>
     /// <param name="named">The folder in the words of whoever asked; null for the same.</param>
-    /// <exception cref="SurveyException">There are none.</exception>
-    public static RunRecord OfFinished(string results, string? named = null) => TryRead(Path.Combine(results, ResultsFiles.Record)) is { Finished: true } finished ? finished
-        : throw new SurveyException(named ?? results, null, "these results are not finished", "give the same undersand process command again, it takes up where it stopped");
+    /// <exception cref="SurveyException">There are none, or its record is damaged.</exception>
+    public static RunRecord OfFinished(string results, string? named = null)
+    {
+        string path = Path.Combine(results, ResultsFiles.Record);
+        RunRecord? record = TryRead(path);
+        if (record is null && File.Exists(path))
+            throw new SurveyException(named ?? results, null, $"{ResultsFiles.Record} is damaged, so that nobody can know whether these results are whole", $"put a copy of {ResultsFiles.Record} in its place, or process the survey again into another folder");
+        return record is { Finished: true, NewestPing: not null } ? record : throw new SurveyException(named ?? results, null, "these results are not finished", "give the same undersand process command again, it takes up where it stopped");
+    }
 
     /// <summary>Reads it back; null where there is none or it can't be understood.</summary>
     public static RunRecord? TryRead(string path)

@@ -42,7 +42,9 @@ public static class WorkbenchServer
         builder.Services.AddSingleton(options.Runner).AddSingleton<RunDesk>().AddSingleton<SurveyWatch>();
         builder.Services.AddSingleton(new Visitors(network)).AddScoped<Microsoft.AspNetCore.Components.Server.Circuits.CircuitHandler, VisitorCircuit>();
         builder.Services.AddHttpContextAccessor();
-        builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.Cookie.SecurePolicy, a.SuppressXFrameOptionsHeader) = ("undersand.form", SameSiteMode.Strict, CookieSecurePolicy.SameAsRequest, true));
+        // A cookie is every port's: two workbenches that run, each with keys of its own, don't take each other's.
+        string form = "undersand.form." + System.Security.Cryptography.RandomNumberGenerator.GetHexString(8, lowercase: true);
+        builder.Services.AddAntiforgery(a => (a.Cookie.Name, a.Cookie.SameSite, a.Cookie.SecurePolicy, a.SuppressXFrameOptionsHeader) = (form, SameSiteMode.Strict, CookieSecurePolicy.SameAsRequest, true));
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         // Keys that protect a circuit's state live as long as the program: a new start makes new circuits anyway.
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();

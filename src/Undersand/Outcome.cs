@@ -8,7 +8,11 @@ namespace Undersand;
 /// <param name="Kind">What it was.</param>
 /// <param name="Material">In the finder's words; empty if not said.</param>
 /// <param name="Note">In the finder's words; empty if not said.</param>
-public sealed record Outcome(double Easting, double Northing, double Radius, double ReachedDepth, OutcomeKind Kind, string Material, string Note);
+public sealed record Outcome(double Easting, double Northing, double Radius, double ReachedDepth, OutcomeKind Kind, string Material, string Note)
+{
+    /// <summary>The middle of what was searched; how deep the seabed lies there isn't known.</summary>
+    public GridPoint Place => new(Easting, Northing, double.NaN);
+}
 
 /// <summary>What somebody who looked came upon.</summary>
 public enum OutcomeKind

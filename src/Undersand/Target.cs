@@ -27,6 +27,8 @@ public sealed record Target
     public double? Thickness { get; init; }
     /// <summary>Azimuth of the long axis, clockwise from grid north, 0–180°.</summary>
     public Angle? Azimuth { get; init; }
+    /// <summary>Full width of its outline as drawn, metres: where the width isn't resolved, none for a body with a long axis, which makes it a line, and the length for one without.</summary>
+    public double OutlineWidth => Width ?? (Azimuth is null ? Length : null) ?? 0;
     /// <summary>That a compact body is there.</summary>
     public required Probability Probability { get; init; }
     /// <summary>Natural logarithm of the Bayes factor against “nothing here”.</summary>

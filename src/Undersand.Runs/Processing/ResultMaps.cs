@@ -11,11 +11,11 @@ internal sealed class ResultMaps
     private readonly ZarrVolume _volume;
     private readonly TileIndex[] _tiles;
     private readonly double _reference;
-    private readonly int _threads;
+    private readonly Parallelism _threads;
     private readonly IProgressSink _progress;
     private readonly CancellationToken _cancellation;
 
-    public ResultMaps(SurveyImager imager, Detector detector, ZarrVolume volume, double reference, int threads, IProgressSink progress, CancellationToken cancellation)
+    public ResultMaps(SurveyImager imager, Detector detector, ZarrVolume volume, double reference, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
     {
         (_detector, _volume, _reference, _threads, _progress, _cancellation) = (detector, volume, reference, threads, progress, cancellation);
         var grid = imager.Grid;
@@ -41,7 +41,7 @@ internal sealed class ResultMaps
     public void Make()
     {
         _progress.Begin("Weighing the evidence", _tiles.Length, "tiles");
-        new Parallelism(_threads).For(_tiles.Length, i => { MakeTile(_tiles[i]); _progress.Advance(); }, _cancellation);
+        _threads.For(_tiles.Length, i => { MakeTile(_tiles[i]); _progress.Advance(); }, _cancellation);
     }
 
     private void MakeTile(TileIndex tile)

@@ -18,14 +18,14 @@ internal sealed class SurveyRun
     private readonly RunJournal _journal = new();
     private readonly List<Caution> _cautions = [];
     private readonly RunSettings _settings;
-    private readonly int _threads;
+    private readonly Parallelism _threads;
 
     public SurveyRun(ProcessRequest request, ResultsFolder results, IProgressSink progress, CancellationToken cancellation)
     {
         (_request, _results, _progress, _cancellation) = (request, results, progress, cancellation);
-        _threads = new Parallelism(request.Threads).Threads;
-        _parallel = new ParallelOptions { MaxDegreeOfParallelism = _threads, CancellationToken = cancellation };
-        _settings = RunSettings.For(request, _threads);
+        _threads = new Parallelism(request.Threads);
+        _parallel = new ParallelOptions { MaxDegreeOfParallelism = _threads.Threads, CancellationToken = cancellation };
+        _settings = RunSettings.For(request, _threads.Threads);
     }
 
     /// <summary>Does it all; what it returns lies in the results folder by then.</summary>
@@ -48,7 +48,7 @@ internal sealed class SurveyRun
 
         var crs = ProjectedCrs.Of(survey);
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
-        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), new Parallelism(_threads), _progress, _cancellation);
+        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), _threads, _progress, _cancellation);
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
 
         var detector = new Detector(survey, volume, imager, _settings.Detection);
@@ -140,6 +140,6 @@ internal sealed class SurveyRun
         Cautions = [.. survey.Cautions, .. result?.Cautions ?? []],
         Steps = result?.Steps ?? [],
         NewestPing = result?.NewestPing,
-        Timings = _journal.Timings(_threads, takenOver),
+        Timings = _journal.Timings(_threads.Threads, takenOver),
     };
 }

@@ -38,8 +38,7 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
             volume.ClearTile(tile);
         foreach (int line in there.Prints.Keys.Union(wanted.Prints.Keys).Where(line => there.Prints.GetValueOrDefault(line) != wanted.Prints.GetValueOrDefault(line)).Order())
             Make(tile, line, wanted.Prints.ContainsKey(line));
-        if (LinesTogether.Of(volume, tile) is { } together)
-            volume.WriteTogether(tile, together);
+        volume.WriteTogether(tile, LinesTogether.Of(volume, tile));
         volume.MarkTile(tile, wanted.ToString());
     }
 

@@ -10,7 +10,12 @@ internal sealed partial class PositionSearch
 {
     private const double EarthRadius = 6378137;
 
+    // Of places so near each other one is looked at, metres.
+    private const double Near = 2000, Apart = 50;
+
+
     private readonly double[] _metres, _degrees;
+    private readonly (GridPoint Grid, GeoPoint Geo)[] _places;
 
     /// <param name="places">The positions to look for.</param>
     /// <param name="toGeo">Gives their longitude and latitude.</param>
@@ -18,7 +23,9 @@ internal sealed partial class PositionSearch
     {
         var metres = new List<double>();
         var degrees = new List<double>();
-        foreach (GridPoint place in places.Where(p => double.IsFinite(p.Easting + p.Northing)))
+        GridPoint[] all = [.. places.Where(p => double.IsFinite(p.Easting + p.Northing))];
+        _places = [.. all.DistinctBy(p => (Math.Round(p.Easting / Apart), Math.Round(p.Northing / Apart))).Select(p => (p, toGeo(p)))];
+        foreach (GridPoint place in all)
         {
             GeoPoint geo = toGeo(place);
             metres.AddRange([place.Easting, place.Northing, EarthRadius * geo.Longitude * Math.PI / 180, EarthRadius * Math.Log(Math.Tan(Math.PI / 4 + geo.Latitude * Math.PI / 360))]);
@@ -49,6 +56,52 @@ internal sealed partial class PositionSearch
         }
         return null;
     }
+
+    /// <summary>The first pair of coordinates in words that a person typed that comes within two kilometres of a position; null where there is none.</summary>
+    /// <remarks>Any numbers that follow each other are tried, in either order, whatever letters and signs stand between them: degrees, degrees and minutes, degrees, minutes and seconds, each also packed (ddmm.mmm), and metres.</remarks>
+    public string? FindNear(string typed)
+    {
+        typed = typed.Normalize(NormalizationForm.FormKC);
+        foreach (Regex number in (Regex[])[Decimal(), WithPoint(), Number(), Digits()])
+        {
+            Match[] written = [.. number.Matches(typed).Cast<Match>()];
+            double[] values = [.. written.Select(w => double.Parse(Separator().Replace(w.Value, "").Replace(',', '.').TrimEnd('.'), NumberStyles.Float, CultureInfo.InvariantCulture))];
+            for (int i = 0; i < values.Length; i++)
+                foreach (var (first, used) in Readings(values.AsSpan(i)))
+                    // A number may stand between the two: an uncertainty, the name of a datum.
+                    foreach (int from in (int[])[i + used, i + used + 1])
+                        foreach (var (second, more) in from < values.Length ? Readings(values.AsSpan(from)) : [])
+                            if (IsNear(first, second) || IsNear(second, first))
+                                return typed[written[i].Index..(written[from + more - 1].Index + written[from + more - 1].Length)];
+        }
+        return null;
+    }
+
+    // What the first numbers may mean, and how many of them that takes.
+    private static List<(double Value, int Used)> Readings(ReadOnlySpan<double> numbers)
+    {
+        var readings = new List<(double, int)>();
+        if (numbers.Length == 0)
+            return readings;
+        double one = numbers[0], degrees = Math.Floor(one / 100), packed = Math.Floor(one / 10_000);
+        readings.Add((one, 1));
+        if (one is >= 100 and < 18_100 && one % 100 < 60)
+            readings.Add((degrees + one % 100 / 60, 1));
+        if (one is >= 10_000 and < 1_810_000 && one % 10_000 < 6000 && one % 100 < 60)
+            readings.Add((packed + Math.Floor(one % 10_000 / 100) / 60 + one % 100 / 3600, 1));
+        if (one <= 180 && numbers.Length > 1 && numbers[1] < 60)
+        {
+            readings.Add((one + numbers[1] / 60, 2));
+            if (numbers.Length > 2 && numbers[2] < 60)
+                readings.Add((one + numbers[1] / 60 + numbers[2] / 3600, 3));
+        }
+        return readings;
+    }
+
+    // Signs and letters may be left out, so the halves of the Earth are not told apart.
+    private bool IsNear(double x, double y) => _places.Any(p =>
+        double.Hypot(x - p.Grid.Easting, y - p.Grid.Northing) < Near + Apart
+        || double.Hypot((x - Math.Abs(p.Geo.Longitude)) * Math.Cos(p.Geo.Latitude * Math.PI / 180), y - Math.Abs(p.Geo.Latitude)) * Math.PI / 180 * EarthRadius < Near + Apart);
 
     private bool IsPosition(double value, int decimals) =>
         value >= 10_000 && Holds(_metres, value, Math.Pow(10, -decimals)) || decimals >= 4 && value <= 180 && Holds(_degrees, value, Math.Pow(10, -decimals));
@@ -83,6 +136,15 @@ internal sealed partial class PositionSearch
 
     [GeneratedRegex(@"(?<![\d.,])(?:\d{1,3}(?:['’.,   ]\d{3})+|\d+)(?:[.,]\d+)?(?![\d])")]
     private static partial Regex Number();
+
+    [GeneratedRegex(@"[0-9]+(?:[.,][0-9]+)?")]
+    private static partial Regex Decimal();
+
+    [GeneratedRegex(@"[0-9]+(?:\.[0-9]+)?")]
+    private static partial Regex WithPoint();
+
+    [GeneratedRegex("[0-9]+")]
+    private static partial Regex Digits();
 
     [GeneratedRegex(@"['’   ]")]
     private static partial Regex Separator();

@@ -23,6 +23,9 @@ internal static class ResultNumber
         double odds => NearOne(Math.Exp(-odds) / (1 + Math.Exp(-odds))),
     };
 
+    /// <summary>A probability unrounded; what isn't 0 or 1 is not written as 0 or 1.</summary>
+    public static double Exact(Probability probability) => double.IsFinite(probability.LogOdds) ? Math.Clamp(probability.Value, 1e-300, 1 - 1.2e-16) : probability.Value;
+
     /// <summary>A probability given as a number from 0 to 1.</summary>
     public static string Probability(double value) => value switch
     {

@@ -27,7 +27,7 @@ internal static class GivenLayers
         if (result.Magnetics.Count > 0)
             file.AddFeatures(Magnetics, "POINT", result.Magnetics, m => GeometryBlob.Point(file.SrsId, m.Reading.Position), Values);
         if (result.Outcomes.Count > 0)
-            file.AddFeatures(Outcomes, "POINT", result.Outcomes, o => GeometryBlob.Point(file.SrsId, new GridPoint(o.Easting, o.Northing, 0)),
+            file.AddFeatures(Outcomes, "POINT", result.Outcomes, o => GeometryBlob.Point(file.SrsId, o.Place),
                 o => [o.Radius, o.ReachedDepth, o.Kind.ToString().ToLowerInvariant(), o.Material, o.Note]);
     }
 

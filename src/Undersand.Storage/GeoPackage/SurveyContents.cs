@@ -3,7 +3,7 @@ namespace Undersand.Storage.GeoPackage;
 /// <summary>What <c>survey.gpkg</c> holds, read back.</summary>
 /// <param name="Epsg">Reference system of all places.</param>
 /// <param name="Lines">The lines with their quality and pings, in the order of their names.</param>
-/// <param name="Targets">The targets, most probable first; the depth of a place is not in the file and is NaN.</param>
+/// <param name="Targets">The targets, most probable first.</param>
 /// <param name="Coverage">Where anything was imaged.</param>
 /// <param name="Assumptions">What was taken for granted.</param>
 /// <param name="Cautions">What is wrong with the data.</param>
@@ -11,13 +11,7 @@ namespace Undersand.Storage.GeoPackage;
 /// <param name="Outcomes">What was found where someone looked; empty where nobody said.</param>
 public sealed record SurveyContents(
     int Epsg, IReadOnlyList<LineResult> Lines, IReadOnlyList<Target> Targets, IReadOnlyList<CoverageArea> Coverage, IReadOnlyList<Assumption> Assumptions, IReadOnlyList<Caution> Cautions,
-    IReadOnlyList<MagneticPoint> Magnetics, IReadOnlyList<Outcome> Outcomes)
-{
-    /// <summary>The targets with the depths of their tops.</summary>
-    /// <param name="seabed">Its depth at an easting and northing, metres.</param>
-    public IReadOnlyList<Target> TargetsOn(Func<double, double, double> seabed) =>
-        [.. Targets.Select(t => t with { Position = t.Position with { Depth = seabed(t.Position.Easting, t.Position.Northing) + t.BurialDepth.Value } })];
-}
+    IReadOnlyList<MagneticPoint> Magnetics, IReadOnlyList<Outcome> Outcomes);
 
 /// <summary>A connected area in which the reference sphere would have stood out down to about the same burial.</summary>
 /// <param name="Rings">The outer ring, then the holes; each closed.</param>

@@ -26,7 +26,11 @@ public static class SurveyGeoPackageReader
                 Given(file, "magnetics", Magnetic),
                 Given(file, "outcomes", Outcome));
         }
-        catch (Exception e) when (e is SqliteException or InvalidDataException or InvalidOperationException or ArgumentOutOfRangeException or FormatException or JsonException or InvalidCastException)
+        catch (ArgumentOutOfRangeException e)
+        {
+            throw new SurveyException(path, null, $"another version of Undersand wrote it, without {e.ActualValue ?? "a column that this one needs"}", "process the survey again", e);
+        }
+        catch (Exception e) when (e is SqliteException or InvalidDataException or InvalidOperationException or FormatException or JsonException or InvalidCastException)
         {
             throw new SurveyException(path, null, $"this is no survey.gpkg of ours, or it is damaged ({e.Message.TrimEnd('.')})", "process the survey again", e);
         }
@@ -93,7 +97,7 @@ public static class SurveyGeoPackageReader
     private static Target Target(SqliteDataReader row) => new()
     {
         Id = Text(row, "id"),
-        Position = new GridPoint(Number(row, "easting_m"), Number(row, "northing_m"), double.NaN),
+        Position = new GridPoint(Number(row, "easting_m"), Number(row, "northing_m"), Number(row, "top_depth_m")),
         HorizontalSd = Number(row, "horizontal_sd_m"),
         EllipseMajor = Number(row, "ellipse_major_m"),
         EllipseMinor = Number(row, "ellipse_minor_m"),

@@ -24,7 +24,8 @@ internal static class SurveyMetadata
             Fact("smallest_object_m", survey.Prior.SmallestObject),
             Fact("resolution_cell_m3", result.CellVolume),
             Fact("reference_sphere_diameter_m", result.ReferenceDiameter),
-            Fact("calibrated", survey.Calibration is not null),
+            Fact("probabilities_calibrated", false),
+            Fact("amplitudes_calibrated", survey.Calibration is not null),
         };
         foreach (ProcessingStep step in result.Steps)
             facts.Add(Fact("step: " + step.Name, string.Join("; ", step.Settings.OrderBy(s => s.Key, StringComparer.Ordinal).Select(s => $"{s.Key} {s.Value}"))));

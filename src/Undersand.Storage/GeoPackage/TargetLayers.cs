@@ -16,10 +16,10 @@ internal static class TargetLayers
             new("targets", "Targets, most probable first: places to look, not permissions to dig.", [.. fields.Select(f => new Column(f.Name, Type(f.Kind), f.Meaning))]),
             "POINT", targets,
             t => GeometryBlob.Point(file.SrsId, t.Position),
-            t => [.. fields.Select(f => Value(f.Kind, f.Value(t)))]);
+            t => [.. fields.Select(f => f.Exact is { } exact ? exact(t) : Value(f.Kind, f.Value(t)))]);
         file.AddFeatures(
             new("target_ellipses", "One-sigma ellipses of the targets' horizontal positions.", [Column.Text("id", "whose"), Column.Real("probability", "that a compact body is there")]),
-            "POLYGON", targets, t => Ellipse(file.SrsId, t), t => [t.Id, Value(FieldKind.Real, ResultNumber.Probability(t.Probability))]);
+            "POLYGON", targets, t => Ellipse(file.SrsId, t), t => [t.Id, ResultNumber.Exact(t.Probability)]);
     }
 
     private static string Type(FieldKind kind) => kind switch
@@ -32,7 +32,6 @@ internal static class TargetLayers
     private static object? Value(FieldKind kind, string? text) => kind switch
     {
         _ when text is null => null,
-        FieldKind.Real => double.Parse(text, CultureInfo.InvariantCulture),
         FieldKind.Integer => long.Parse(text, CultureInfo.InvariantCulture),
         FieldKind.Sentences => text.Replace("\n", "; "),
         _ => text,

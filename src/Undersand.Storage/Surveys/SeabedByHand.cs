@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Undersand.Storage.Surveys;
 
 /// <summary>The stretches of seabed that people laid by hand, in a table beside the results: <c>seabed-by-hand.csv</c> (RFC 4180).</summary>
-/// <remarks>It lies with the results and not with the survey, which stays as it was recorded; <c>process</c> reads it and never writes to it. Rows are only ever added: the last that covers a ping holds.</remarks>
+/// <remarks>It lies with the results and not with the survey, which stays as it was recorded; <c>process</c> reads it and never writes to it. The last row that covers a ping holds; taking back removes rows.</remarks>
 public static class SeabedByHand
 {
     /// <summary>The file's name.</summary>

@@ -100,7 +100,7 @@ internal sealed class ZarrLayout
         AddNames(looks);
     }
 
-    // Axes are made as origin + i · spacing: GDAL drops the georeference of axes it finds uneven.
+    // Axes are whole numbers of spacings: GDAL drops the georeference of axes it finds uneven.
     private void AddAxis(string name, int count, Func<double, double> at, JsonObject attributes)
     {
         byte[] bytes = new byte[8 * count];

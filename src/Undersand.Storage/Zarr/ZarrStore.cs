@@ -11,7 +11,7 @@ namespace Undersand.Storage.Zarr;
 internal static class ZarrStore
 {
     public const string MarksFolder = ".tiles";
-    private const string Consolidated = ".zmetadata";
+    internal const string Consolidated = ".zmetadata";
     private static readonly JsonSerializerOptions Json = new() { WriteIndented = true, NewLine = "\n", Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Makes the store, or leaves it as it is where it fits; the consolidated metadata come last and stand for the whole.</summary>
@@ -72,7 +72,9 @@ internal static class ZarrStore
     private static void Move(string folder, int east, int north, VoxelGrid grid)
     {
         bool isMarks = Path.GetFileName(folder) == MarksFolder;
-        string aside = folder + ".moving";
+        string aside = folder + WholeFile.UnfinishedSuffix;
+        if (Directory.Exists(aside))
+            Directory.Delete(aside, recursive: true);
         Directory.Move(folder, aside);
         Directory.CreateDirectory(folder);
         foreach (string file in Directory.EnumerateFiles(aside))

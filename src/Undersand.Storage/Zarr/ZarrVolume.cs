@@ -100,11 +100,17 @@ public sealed class ZarrVolume : IVolume
     /// <summary>A tile's probabilities in the order of <see cref="LookSums"/>, or null where none were written.</summary>
     public float[]? ReadProbability(TileIndex tile) => Read(_layout.Probability, tile);
 
-    /// <summary>Writes what all lines together say of a tile.</summary>
+    /// <summary>Writes what all lines together say of a tile; null takes it away.</summary>
     /// <exception cref="ArgumentException">A length is not a tile's, or the tile lies outside.</exception>
     /// <exception cref="SurveyException">The place can't be written to.</exception>
-    public void WriteTogether(TileIndex tile, LinesTogether together)
+    public void WriteTogether(TileIndex tile, LinesTogether? together)
     {
+        if (together is null)
+        {
+            Delete(Path(_layout.Amplitude, tile, null));
+            Delete(Path(_layout.Coherence, tile, null));
+            return;
+        }
         Write(_layout.Amplitude, tile, together.Amplitude);
         Write(_layout.Coherence, tile, together.Coherence);
     }

@@ -37,9 +37,9 @@
     // Other results have come: back to the same link, but not while someone writes.
     renew() {
       const notice = document.getElementById('renewed');
-      if (notice) { notice.textContent = 'New results have come; the page shows them as soon as you leave the field.'; notice.hidden = false; }
+      if (notice) { notice.textContent = 'New results have come; the page shows them as soon as nothing is being written or drawn.'; notice.hidden = false; }
       const go = () => {
-        if (document.activeElement?.matches('input:not([type=checkbox]), textarea')) { setTimeout(go, 400); return; }
+        if (document.activeElement?.matches('input:not([type=checkbox]), textarea') || document.getElementById('lay')?.hidden === false) { setTimeout(go, 400); return; }
         this.again(() => sessionStorage.setItem('renewed', 'yes'));
       };
       go();

@@ -5,7 +5,6 @@ using System.Text.Json;
 using NodaTime;
 using NodaTime.Text;
 using Undersand.Storage;
-using Undersand.Workbench.Web;
 
 namespace Undersand.Workbench.Network;
 
@@ -39,7 +38,7 @@ internal sealed class Passes
         string secret = Base64Url.EncodeToString(RandomNumberGenerator.GetBytes(32));
         var pass = new Pass(RandomNumberGenerator.GetHexString(12, lowercase: true), ProofOf(secret), role, who, _clock.GetCurrentInstant());
         lock (_lock)
-            Write([.. _all.Where(Holds), pass]);
+            Write([.. Read(_path).Where(Holds), pass]);
         return secret;
     }
 
@@ -48,7 +47,12 @@ internal sealed class Passes
     {
         string proof = ProofOf(secret);
         lock (_lock)
+        {
+            // It may have been paired with another workbench of this user meanwhile.
+            if (!_all.Exists(p => p.Proof == proof))
+                _all = Read(_path);
             return _all.Find(p => p.Proof == proof && Holds(p));
+        }
     }
 
     /// <summary>What a pass allows now; null where it was forgotten or is over.</summary>
@@ -62,7 +66,7 @@ internal sealed class Passes
     public void Forget(string id)
     {
         lock (_lock)
-            Write([.. _all.Where(p => p.Id != id)]);
+            Write([.. Read(_path).Where(p => p.Id != id)]);
     }
 
     private bool Holds(Pass pass) => _clock.GetCurrentInstant() - pass.Since < Lasts;

@@ -31,12 +31,13 @@ internal sealed class MapTiles
         (double shallow, double deep) = Range(results.Maps["seabed"]);
         double deepest = results.Volume.Grid.BurialAt(results.Volume.Grid.CountZ - 0.5);
         double sphere = results.Contents.Coverage.Count > 0 ? results.Contents.Coverage[0].SphereDiameter : double.NaN;
+        string ball = double.IsNaN(sphere) ? "A hard ball" : FormattableString.Invariant($"A hard ball of {sphere} m");
         Quantities =
         [
             new("seabed", "Depth of the seabed", "Below the water surface, smoothed over 0.5 m.", ColourMap.Depth, shallow, deep, true, "depth"),
             new("probability", "Greatest probability", "Greatest probability in each column of the ground that a compact body lies there. Not calibrated yet.", ColourMap.Probability, 0, 1, false),
             new("burial", "Burial of the greatest", $"How deep below the seabed the probability is greatest, where it is at least {ListedFrom}.", ColourMap.Burial, 0, deepest, true, "length"),
-            new("seen", "Could have been seen to", double.IsNaN(sphere) ? "Burial down to which the reference sphere would have stood out." : $"Burial down to which a rigid sphere of {sphere} m would have stood out.", ColourMap.Burial, 0, deepest, true, "length"),
+            new("seen", $"{ball} could have been seen to", $"Burial down to which it would have stood out. {MapPages.Unlike}", ColourMap.Burial, 0, deepest, true, "length"),
         ];
     }
 

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using NodaTime;
+using Undersand.Runs.Reporting;
 using Undersand.Storage;
 using Undersand.Storage.GeoPackage;
 using Undersand.Workbench.Network;
@@ -10,6 +11,9 @@ namespace Undersand.Workbench.Results;
 /// <summary>Where everyone who looks at these results judges: writes at once, then tells all open pages. Each act refuses with a <see cref="SurveyException"/> where it can't be kept; nothing has changed then.</summary>
 internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = null)
 {
+    // What belongs to a target lies no farther from it, metres. Our own choice, no source.
+    private const double Farthest = 100;
+
     private readonly IClock _clock = SystemClock.Instance;
 
     /// <summary>Raised after something was said and is on disk.</summary>
@@ -72,6 +76,7 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
     {
         if (parts.Count == 1)
             throw new SurveyException("split", null, "one place is no split", "give two or more, or none to take the split back");
+        RequireNear("split", target, parts);
         Say(new Partition(target.Id, target.Position, parts, Named(who), Now));
     }
 
@@ -82,6 +87,7 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
             throw new SurveyException("outline", null, $"{corners.Count} corners enclose nothing", "give three or more, or none to take the outline away");
         if (HandOutlines.Crosses(corners))
             throw new SurveyException("outline", null, "the outline crosses itself", "give its corners in their order around");
+        RequireNear("outline", target, corners);
         Say(new HandOutline(target.Id, target.Position, corners, Named(who), Now));
     }
 
@@ -168,7 +174,8 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
 
     private void Say(Judgement? before, Judgement after)
     {
-        if (before is null ? after.IsEmpty : after.Verdict == before.Verdict && after.Priority == before.Priority && after.Note == before.Note)
+        // The same by another is said anew: it has their name then.
+        if (before is null ? after.IsEmpty : after with { Place = before.Place, When = before.When } == before)
             return;
         Say(after);
     }
@@ -179,6 +186,13 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
         visitors?.Require(Role.Judge);
         Results.Judgements.Say(said);
         Changed?.Invoke();
+    }
+
+    private static void RequireNear(string what, Target target, IReadOnlyList<GridPoint> places)
+    {
+        foreach (var (i, place) in places.Index())
+            if (place.HorizontalDistanceTo(target.Position) is > Farthest and var away)
+                throw new SurveyException(what, $"place {i + 1}", $"it lies {Numbers.Fixed(away, 0)} m from the target", $"give eastings and northings within {Farthest} m of it");
     }
 
     private static string Named(string who) => who.Trim().Length == 0 ? "someone" : who.Trim();

@@ -11,10 +11,7 @@ namespace Undersand.Workbench.Results;
 internal sealed class OpenedResults
 {
     private OpenedResults(string folder, RunRecord record, SurveyContents contents, ProjectedCrs crs, ZarrVolume volume, IReadOnlyDictionary<string, GeoTiffMap> maps, JudgementsGeoPackage judgements)
-    {
-        (Folder, Record, Contents, Crs, Volume, Maps, Judgements) = (folder, record, contents, crs, volume, maps, judgements);
-        Targets = contents.TargetsOn((e, n) => maps["seabed"].ValueAt(e, n));
-    }
+        => (Folder, Record, Contents, Crs, Volume, Maps, Judgements) = (folder, record, contents, crs, volume, maps, judgements);
 
     public string Folder { get; }
 
@@ -31,8 +28,8 @@ internal sealed class OpenedResults
 
     public JudgementsGeoPackage Judgements { get; }
 
-    /// <summary>The targets, most probable first, with the depths of their tops.</summary>
-    public IReadOnlyList<Target> Targets { get; }
+    /// <summary>The targets, most probable first.</summary>
+    public IReadOnlyList<Target> Targets => Contents.Targets;
 
     public string Name => Record.SurveyName;
 

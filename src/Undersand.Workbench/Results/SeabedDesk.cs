@@ -30,10 +30,12 @@ internal sealed class SeabedDesk(OpenedResults results, Visitors visitors)
     {
         LineResult on = results.Contents.Lines.FirstOrDefault(l => l.Name == line) ?? throw new SurveyException("line", null, $"“{line}” is none of this survey", "choose one that is");
         (int Ping, double Depth)[] along = [.. places.Distinct().OrderBy(p => p.Ping)];
+        if (along.Length == 0)
+            throw new SurveyException(line, null, "no place was given", "point at the echoes, or give pings and depths");
         foreach (var (ping, depth) in along)
             Check(on, ping, depth);
-        if (along.Zip(along.Skip(1)).FirstOrDefault(p => p.First.Ping == p.Second.Ping) is { First.Ping: > 0 } twice)
-            throw new SurveyException(line, $"ping {twice.First.Ping}", "two depths were given for it", "give one");
+        if (along.GroupBy(p => p.Ping).FirstOrDefault(g => g.Count() > 1) is { } twice)
+            throw new SurveyException(line, $"ping {twice.Key}", "two depths were given for it", "give one");
         Instant now = SystemClock.Instance.GetCurrentInstant();
         var pairs = along.Length == 1 ? [(along[0], along[0])] : along.Zip(along.Skip(1));
         return new LaidSeabed(line, who.Trim(), now, [.. pairs.Select(p => new SeabedStretch(line, p.Item1.Ping, p.Item1.Depth, p.Item2.Ping, p.Item2.Depth, who.Trim(), now))]);

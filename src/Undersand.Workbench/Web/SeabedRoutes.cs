@@ -28,21 +28,22 @@ internal static class SeabedRoutes
     // What was laid on a line, and what the places drawn so far would lay; with the times at which it answers at a receiver.
     private static async Task<IResult> ShowAsync(string line, int receiver, string? at, EchoTiles echoes, SeabedDesk desk, Painters painters, HttpContext context)
     {
-        byte[]? shown = await painters.PaintAsync(() => echoes.Line(line) is { } found && (uint)receiver < (uint)found.Receivers.Count ? JsonBytes.OfObject(j => Refusable(j, () => Write(j, found, receiver, at, line, desk))) : null, context.RequestAborted);
+        byte[]? shown = await painters.PaintAsync(() => echoes.Line(line) is { } found && (uint)receiver < (uint)found.Receivers.Count ? JsonBytes.OfObject(j => Refusable(j, () => Write(j, found, receiver, at, line, desk, Units.Of(context).Depth))) : null, context.RequestAborted);
         return shown is null ? Answer.NotFound() : Answer.Bytes(shown, "application/json");
     }
 
-    private static void Write(Utf8JsonWriter json, LineEchoes echoes, int receiver, string? at, string line, SeabedDesk desk)
+    private static void Write(Utf8JsonWriter json, LineEchoes echoes, int receiver, string? at, string line, SeabedDesk desk, LengthUnit unit)
     {
         LaidSeabed[] laid = [.. desk.Laid.Where(l => l.Line == line)];
+        SeabedStretch[] stretches = [.. laid.SelectMany(l => l.Stretches)];
         json.WriteStartArray("laid");
         foreach (LaidSeabed act in laid)
         {
             json.WriteStartObject();
-            json.WriteString("words", act.Words);
+            json.WriteString("words", act.Words + unit.Beside(act.DepthsIn));
             json.WriteString("when", InstantPattern.ExtendedIso.Format(act.When));
             // Where something laid later holds, this one isn't drawn.
-            Times(json, echoes, receiver, n => SeabedStretch.Holding(laid.SelectMany(l => l.Stretches), n) is { } holding && act.Stretches.Contains(holding) ? holding.At(n) : null);
+            Times(json, echoes, receiver, n => SeabedStretch.Holding(stretches, n) is { } holding && act.Stretches.Contains(holding) ? holding.At(n) : null);
             json.WriteEndObject();
         }
         json.WriteEndArray();
@@ -50,7 +51,7 @@ internal static class SeabedRoutes
             return;
         LaidSeabed draft = desk.Propose(line, Places(echoes, at), "");
         json.WriteStartObject("draft");
-        json.WriteString("words", string.Join("; instead of ", laid.Where(draft.Overlaps).Select(l => l.Words).Prepend(draft.Extent)));
+        json.WriteString("words", string.Join("; instead of ", laid.Where(draft.Overlaps).Select(l => l.Words).Prepend(draft.Extent + unit.Beside(draft.DepthsIn))));
         Times(json, echoes, receiver, n => SeabedStretch.Holding(draft.Stretches, n)?.At(n));
         json.WriteEndObject();
     }

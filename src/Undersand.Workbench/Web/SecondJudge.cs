@@ -14,8 +14,6 @@ namespace Undersand.Workbench.Web;
 /// </remarks>
 internal sealed class SecondJudge(RequestDelegate next)
 {
-    public const string Cookie = "undersand.second";
-
     private static readonly string[] s_quantities = ["seabed", "seen", "ground", "reflectivity", "coherence", "echo"];
     private static readonly string[] s_paths = ["/", "/second", "/second/end", "/not-here", "/alive", "/api/view", "/api/magnetics", "/echoes", "/value"];
     private static readonly string[] s_folders = ["/assets/", "/client/", "/base/", "/echoes/", "/_blazor", "/_framework/"];
@@ -39,7 +37,10 @@ internal sealed class SecondJudge(RequestDelegate next)
 
     /// <summary>The round in which this browser judges blind, or null.</summary>
     public static BlindRound? RoundOf(HttpContext? context, JudgementDesk desk) =>
-        context?.Request.Cookies[Cookie] is { } seed && desk.HasResults && desk.Judged.Round is { IsOver: false } round && seed == round.Seed ? round : null;
+        context is not null && desk.HasResults && desk.Judged.Round is { IsOver: false } round && context.Request.Cookies[CookieOf(round.Seed)] == round.Seed ? round : null;
+
+    /// <summary>The round's cookie: a browser may judge blind in several workbenches, which share their cookies.</summary>
+    public static string CookieOf(string seed) => "undersand.second." + seed[..8];
 
     public static IReadOnlyList<Quantity> MayShow(IReadOnlyList<Quantity> quantities) => [.. quantities.Where(q => s_quantities.Contains(q.Name))];
 
@@ -50,7 +51,10 @@ internal sealed class SecondJudge(RequestDelegate next)
     public static void Map(WebApplication app)
     {
         app.MapPost("/second/begin", ([Microsoft.AspNetCore.Mvc.FromForm] string? who, HttpContext context, JudgementDesk desk) => Forms.Answer(() =>
-            context.Response.Cookies.Append(Cookie, desk.BeginRound(who ?? ""), new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true }), "/", "/second"));
+        {
+            string seed = desk.BeginRound(who ?? "");
+            context.Response.Cookies.Append(CookieOf(seed), seed, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true });
+        }, "/", "/second"));
         app.MapPost("/second/end", ([Microsoft.AspNetCore.Mvc.FromForm] string? sure, JudgementDesk desk) => Forms.Answer(() =>
         {
             if (sure == "on")

@@ -108,7 +108,7 @@ internal static class ViewJson
         json.WriteNumber("burial", t.BurialDepth.Value);
         json.WriteNumber("burialSd", t.BurialDepth.StandardDeviation);
         if (t.Length is { } length)
-            Numbers(json, "size", length, t.Width ?? length, t.Thickness ?? 0, t.Azimuth?.Degrees ?? 0);
+            Numbers(json, "size", length, t.OutlineWidth, t.Thickness ?? 0, t.Azimuth?.Degrees ?? 0);
         if (withProbability)
             json.WriteNumber("probability", t.Probability.Value);
         json.WriteString("verdict", said?.Verdict ?? "");

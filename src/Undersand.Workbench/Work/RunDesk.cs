@@ -39,6 +39,7 @@ internal sealed class RunDesk(ResultsShelf shelf, ISurveyRunner runner) : IDispo
     public RunInHand? Process(string what, IReadOnlyCollection<string>? recordings = null) => shelf.Place.Survey is not { } survey ? null : Start(what, (progress, stop) =>
     {
         using var turn = new ResultsTurn(shelf.Place.Results, survey);
+        turn.Prepare(progress, stop);
         RunOutcome outcome = runner.Process(new ProcessRequest(survey, turn.Next) { Recordings = recordings }, progress, stop);
         turn.Change();
         return outcome;

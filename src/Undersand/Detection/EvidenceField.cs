@@ -28,7 +28,7 @@ internal sealed class EvidenceField
         long tileBytes = 4L * 4 * VoxelGrid.TileSize * VoxelGrid.TileSize * Grid.CountZ, summaryBytes = 2L * 4 * _blocks * _blocks * Grid.CountZ;
         _tiles = new((int)Math.Clamp(256_000_000 / tileBytes, 2L * lines, 64L * lines), k => LineTile.Read(_volume, k.Tile, k.Line));
         _summaries = new((int)Math.Max(128_000_000 / summaryBytes, 16L * lines), k => _tiles.Get(k) is { } t ? BlockSummary.Of(t, Grid.CountZ, _edge) : null);
-        _backgrounds = new((int)Math.Clamp(128_000_000 / (summaryBytes / 2), 16L * lines, 4096), k => MakeBackground(k.Tile, k.Line));
+        _backgrounds = new((int)Math.Max(128_000_000 / (summaryBytes / 2), 16L * lines), k => MakeBackground(k.Tile, k.Line));
         _evidence = new((int)Math.Clamp(512_000_000 / (tileBytes / 3), 4, 1024), MakeEvidence);
     }
 

@@ -25,7 +25,7 @@ public sealed class SurveyImager : IImageModel
         double swath = Math.Ceiling(2 * heights.Max(h => h.Highest) * Math.Tan(settings.MaxAngle.Radians) + 1) / 2;
         var (west, south, east, north) = Bounds(scans);
         Grid = GridFor(west - swath, south - swath, east + swath, north + swath, survey.Image);
-        Seabed = new SeabedModel(scans, Grid.EastingAt(0), Grid.NorthingAt(0), Grid.EastingAt(Grid.TilesX * VoxelGrid.TileSize), Grid.NorthingAt(Grid.TilesY * VoxelGrid.TileSize), swath, survey.Water.SoundSpeed);
+        Seabed = new SeabedModel(scans, Grid.EastingAt(0), Grid.NorthingAt(0), Grid.EastingAt(Grid.TilesX * VoxelGrid.TileSize), Grid.NorthingAt(Grid.TilesY * VoxelGrid.TileSize), swath, survey.Water.SoundSpeed, parallel);
         var cache = new EchoCache(settings.CacheBytes);
         _lines = scans.Select((scan, i) =>
         {

@@ -7,7 +7,7 @@ public class CautionTests
 {
     public static TheoryData<string> Needed =>
     [
-        "unexploded ordnance, and this survey cannot tell it from other iron", "Do not touch, probe, dredge or lift it", "keep off, and tell the competent authority",
+        "unexploded ordnance, and this survey cannot tell", "a hint at most and often wrong", "iron was named iron only in about a third", "Treat every target as possible ordnance until specialists say otherwise", "do not touch, probe, dredge or lift it", "keep off, and tell the competent authority",
         "stop, cover them again", "report to the police and the heritage authority", "Human remains are not to be disturbed without need",
         "Diving, wading and working on tidal flats are to be planned by competent people",
         "Buried cables and pipelines may lie in the area and look like targets",

@@ -48,6 +48,17 @@ public class RunRecordTests
     {
         using var folder = new TestFolder();
         Assert.Null(RunRecord.TryRead(folder.Write("run.json", text)));
+        Assert.Contains("run.json is damaged", Assert.Throws<SurveyException>(() => RunRecord.OfFinished(folder.Path)).Message);
+    }
+
+    [Fact]
+    public void A_record_cut_short_is_damaged_and_a_missing_one_not_finished()
+    {
+        using var folder = new TestFolder();
+        Assert.Contains("these results are not finished", Assert.Throws<SurveyException>(() => RunRecord.OfFinished(folder.Path)).Message);
+        byte[] whole = RunRecordJson.ToBytes(Example());
+        File.WriteAllBytes(folder["run.json"], whole[..(whole.Length / 2)]);
+        Assert.Contains("run.json is damaged", Assert.Throws<SurveyException>(() => RunRecord.OfFinished(folder.Path)).Message);
     }
 
     [Fact]

@@ -128,6 +128,19 @@ public class ActsTests(SmallResults small)
     }
 
     [Fact]
+    public void The_same_said_again_stays_and_has_the_name_of_who_says_it()
+    {
+        using var copy = new JudgedCopy(small);
+        (JudgementDesk desk, Target target) = (copy.Desk, copy.First);
+        foreach (string who in new[] { "", "Ada", "Ada" })
+            desk.Change(target, who, j => j with { Verdict = Verdict.Accept });
+        Assert.Equal(("Ada", Verdict.Accept), (desk.Of(target.Id)!.Who, desk.Of(target.Id)!.Verdict));
+        Assert.Equal(2, copy.Results.Judgements.Acts.Count);
+        desk.Undo("Ada");
+        Assert.Equal("someone", desk.Of(target.Id)!.Who);
+    }
+
+    [Fact]
     public void Nonsense_is_refused_and_changes_nothing()
     {
         using var copy = new JudgedCopy(small);
@@ -136,6 +149,9 @@ public class ActsTests(SmallResults small)
         Assert.Contains("enclose nothing", Refusal(() => desk.Outline(target, [At(0, 0), At(1, 1)], "")));
         Assert.Contains("crosses itself", Refusal(() => desk.Outline(target, [At(0, 0), At(1, 1), At(1, 0), At(0, 1)], "")));
         Assert.Contains("no split", Refusal(() => desk.Split(target, [At(0, 0)], "")));
+        GridPoint far = target.Position with { Northing = target.Position.Northing + 300 };
+        Assert.Contains("place 3: it lies 300 m from the target", Refusal(() => desk.Outline(target, [target.Position, target.Position with { Easting = target.Position.Easting + 1 }, far], "")));
+        Assert.Contains("300 m from the target", Refusal(() => desk.Split(target, [target.Position, far], "")));
         Assert.Contains("above 0 m", Refusal(() => desk.Measure(target, new HandMeasure("", default, -1, null, null, null, "", "", default), "")));
         Assert.Contains("no JPEG", Refusal(() => desk.AddPhotograph(target, "a.jpg", Encoding.UTF8.GetBytes("<svg onload=alert(1)>" + new string(' ', 100)), "", "")));
         Assert.Contains("no name", Refusal(() => desk.BeginRound(" ")));

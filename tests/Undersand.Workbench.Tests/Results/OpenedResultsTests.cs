@@ -16,8 +16,8 @@ public class OpenedResultsTests(SmallResults small)
         JsonElement[] features = [.. geo.RootElement.GetProperty("features").EnumerateArray().Select(f => f.GetProperty("properties"))];
         Assert.NotEmpty(features);
         Assert.Equal(features.Select(f => f.GetProperty("id").GetString()), results.Targets.Select(t => t.Id));
-        Assert.Equal(features.Select(f => f.GetProperty("burial_depth_m").GetDouble()), results.Targets.Select(t => t.BurialDepth.Value));
-        Assert.All(features.Zip(results.Targets), p => Assert.Equal(p.First.GetProperty("probability").GetDouble(), p.Second.Probability.Value, 1e-9));
+        Assert.All(features.Zip(results.Targets), p => Assert.Equal(p.First.GetProperty("burial_depth_m").GetDouble(), p.Second.BurialDepth.Value, 0.00051));
+        Assert.All(features.Zip(results.Targets), p => Assert.Equal(p.First.GetProperty("probability").GetDouble(), p.Second.Probability.Value, 1e-4));
         Assert.Equal(["line-01.sgy", "line-02.sgy"], results.Contents.Lines.Select(l => l.Name));
         Assert.All(results.Contents.Lines, l => Assert.Equal(l.Quality.Pings, l.Pings.Count));
         Assert.Equal("Tern Bank, trial", results.Name);
@@ -53,7 +53,7 @@ public class OpenedResultsTests(SmallResults small)
         Assert.Contains("this is a survey, not results; process it first with “undersand process", Refusal(small.Survey));
         Assert.Contains("this is a file", Refusal(folder.Write("a.txt", "x")));
         folder.Write("run.json", "{}");
-        Assert.Contains("these results are not finished", Refusal(folder.Path));
+        Assert.Contains("run.json is damaged", Refusal(folder.Path));
     }
 
     [Fact]

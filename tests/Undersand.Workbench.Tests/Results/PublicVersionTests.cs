@@ -71,6 +71,48 @@ public class PublicVersionTests(SmallResults small)
     }
 
     [Fact]
+    public void A_name_in_the_public_versions_own_words_is_refused()
+    {
+        using TestFolder copy = small.Copy();
+        OpenedResults results = Judged(copy);
+        var desk = new JudgementDesk(Shelves.Open(copy.Path));
+        foreach (string name in new[] { results.Targets[0].Id, results.Targets[0].Id.ToLowerInvariant().Replace("-", " "), results.Contents.Lines[0].Name, results.Name, $"zone {results.Crs.Epsg}" })
+        {
+            desk.SetPublicWords($"All about {name}, at last", "", "Ada");
+            Assert.Contains("a name that tells", Assert.Throws<SurveyException>(() => JudgedReport.Of(copy.Path, isPublic: true).WriteHtml(Stream.Null)).Message);
+        }
+        desk.SetPublicWords("Spring survey 2026, 2 boats", "The harbour office, telephone 0555 123, line 2", "Ada");
+        JudgedReport.Of(copy.Path, isPublic: true).WriteHtml(Stream.Null);
+    }
+
+    [Theory]
+    [InlineData("53°41.642' N 1°56.402' E")]
+    [InlineData("53°41'38.5\"N 1°56'24.1\"E")]
+    [InlineData("53 41 38.52 N, 1 56 24.13 E")]
+    [InlineData("5341.642N 00156.402E")]
+    [InlineData("534138.5N0015624.1E")]
+    [InlineData("53.694 N, 1.940 E")]
+    [InlineData("N53.694 E1.940")]
+    [InlineData("53,694 1,940")]
+    [InlineData("53,41,38.5 and 1,56,24.1")]
+    [InlineData("longitude 1.94, latitude 53.69")]
+    [InlineData("430100 E, 5950000 N")]
+    [InlineData("430 100 E, 5 950 000 N")]
+    [InlineData("430100 ± 5 E 5950000 N")]
+    [InlineData("53.6940 N (WGS 84) 1.9400 E")]
+    [InlineData("53.41.38 N 1.56.24 E")]
+    [InlineData("Spring survey 2026, 2 boats", false)]
+    [InlineData("The harbour office, telephone 0555 123, 10 to 12 h", false)]
+    [InlineData("53 dives to 1.94 m in 2026", false)]
+    [InlineData("54.694 N, 1.940 E", false)]
+    public void A_pair_near_the_survey_is_found_in_typed_words_however_it_is_written(string words, bool found = true)
+    {
+        ProjectedCrs crs = ProjectedCrs.FromEpsg(32631, "test");
+        var search = new PositionSearch([crs.FromGeo(new GeoPoint(1 + 56.402 / 60, 53 + 41.642 / 60))], crs.ToGeo);
+        Assert.Equal(found, search.FindNear($"A find at {words}, 7 m down") is not null);
+    }
+
+    [Fact]
     public void Finds_and_magnetics_are_among_the_places_that_are_looked_for()
     {
         OpenedResults results = OpenedResults.Open(small.Folder);

@@ -1,3 +1,4 @@
+using Undersand.Runs;
 using Undersand.Runs.Tests.Support;
 using Undersand.Workbench.Results;
 using Undersand.Workbench.Tests.Support;
@@ -48,7 +49,7 @@ public class WorkPlaceTests(SmallResults small)
     public void Results_that_are_not_finished_need_their_survey_to_go_on()
     {
         using TestFolder copy = small.Copy();
-        File.WriteAllText(copy["run.json"], "{}");
+        (RunRecord.TryRead(copy["run.json"])! with { Finished = false }).Write(copy["run.json"]);
         Assert.Contains("these results are not finished", Assert.Throws<SurveyException>(() => WorkPlace.Of(copy.Path, null, watch: false)).Message);
         Assert.Contains("--out says where a survey's results go", Assert.Throws<SurveyException>(() => WorkPlace.Of(small.Folder, copy["b"], watch: false)).Message);
     }

@@ -8,8 +8,6 @@ namespace Undersand.Workbench.Tests.Walk;
 /// <summary>Tasks 5 and 8, by a person at the screen: more than a verdict, a second opinion, and telling others.</summary>
 public sealed class JudgingWalkTests(SmallResults small, Browser browser) : IClassFixture<Browser>
 {
-    private static readonly byte[] s_png = Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
-
     [Fact]
     public async Task Outline_parts_measures_and_a_photograph_are_kept_shown_and_undone()
     {
@@ -38,7 +36,7 @@ public sealed class JudgingWalkTests(SmallResults small, Browser browser) : ICla
         // A picture, and something that only says it is one.
         await page.Locator("summary", new() { HasText = "Photographs" }).ClickAsync();
         await page.Locator("#caption").FillAsync("a pot");
-        await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload { Name = "a.png", MimeType = "image/png", Buffer = s_png });
+        await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload { Name = "a.png", MimeType = "image/png", Buffer = OnePixel.Png });
         await Assertions.Expect(page.Locator(".photograph img")).ToHaveAttributeAsync("alt", "a pot");
         Assert.Single(Directory.EnumerateFiles(copy["photographs"], "*.png"));
         await page.Locator("input[type=file]").SetInputFilesAsync(new FilePayload { Name = "b.png", MimeType = "image/png", Buffer = [1, 2, 3, 4, 5, 6, 7, 8] });

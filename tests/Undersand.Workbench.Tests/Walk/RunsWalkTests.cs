@@ -37,7 +37,7 @@ public sealed class RunsWalkTests(SmallResults small, Browser browser) : IClassF
         await map.Page.Locator("#filter").FillAsync("x");
         File.Copy(Path.Combine(small.Survey, "line-02.sgy"), place["survey/line-02.sgy"]);
         // Who writes is not interrupted.
-        await Assertions.Expect(map.Page.Locator("#renewed")).ToContainTextAsync("as soon as you leave the field", new() { Timeout = Patience });
+        await Assertions.Expect(map.Page.Locator("#renewed")).ToContainTextAsync("as soon as nothing is being written or drawn", new() { Timeout = Patience });
         await Assertions.Expect(map.Page.Locator("#cut-line option")).ToHaveCountAsync(2);
         await map.Page.Locator("#filter").BlurAsync();
         await Assertions.Expect(map.Page.Locator("#cut-line option")).ToHaveCountAsync(3, new() { Timeout = 30_000 });

@@ -8,8 +8,6 @@ namespace Undersand.Workbench.Tests.Walk;
 public sealed class SheetWalkTests(SmallResults small, Browser browser) : IClassFixture<Browser>
 {
     // As wide as high, so that it would take all the height that it is let.
-    private static readonly byte[] s_png = Convert.FromBase64String("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==");
-
     [Fact]
     public async Task Whatever_was_written_and_attached_it_is_one_page_with_its_footer()
     {
@@ -18,7 +16,7 @@ public sealed class SheetWalkTests(SmallResults small, Browser browser) : IClass
         string much = string.Join(' ', Enumerable.Repeat("a long remark about wind, tide and the way there", 30));
         judged.Desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept, Note = much });
         foreach (string caption in new[] { much, "a pot" })
-            judged.Desk.AddPhotograph(target, "a.png", [.. s_png, .. Encoding.UTF8.GetBytes(caption)], caption, "Ada");
+            judged.Desk.AddPhotograph(target, "a.png", [.. OnePixel.Png, .. Encoding.UTF8.GetBytes(caption)], caption, "Ada");
         foreach (string who in new[] { "Ada", "Bea" })
             judged.Desk.Measure(target, new HandMeasure("", default, 1.4, 0.5, 0.3, 0.3, "by probe, at slack water, twice", "", default), who);
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(judged.Folder.Path));

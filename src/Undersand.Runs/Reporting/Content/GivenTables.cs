@@ -36,7 +36,7 @@ internal static class GivenTables
 
     private static string[] Row(SurveyResult result, Outcome o, int i)
     {
-        var nearest = result.Targets.Index().Select(t => (t.Index, Away: Away(t.Item, At(o)))).OrderBy(t => t.Away).FirstOrDefault((-1, 0));
+        var nearest = result.Targets.Index().Select(t => (t.Index, Away: Away(t.Item, o.Place))).OrderBy(t => t.Away).FirstOrDefault((-1, 0));
         return
         [
             FindWords.Number(i), Numbers.Fixed(o.Easting, 2), Numbers.Fixed(o.Northing, 2), Numbers.Given(o.Radius), FindWords.What(o), Numbers.Given(o.ReachedDepth), o.Note.Length > 0 ? o.Note : "–",
@@ -52,12 +52,10 @@ internal static class GivenTables
 
     /// <summary>The find nearest to a target, where one is near or the target lies in its circle.</summary>
     public static (int Index, Outcome Outcome, double Away)? NearestFind(IReadOnlyList<Outcome> finds, Target t) =>
-        finds.Index().Select(o => (o.Index, o.Item, Away: Away(t, At(o.Item)))).Where(o => o.Away <= Math.Max(Near, o.Item.Radius)).OrderBy(o => o.Away).Cast<(int, Outcome, double)?>().FirstOrDefault();
+        finds.Index().Select(o => (o.Index, o.Item, Away: Away(t, o.Item.Place))).Where(o => o.Away <= Math.Max(Near, o.Item.Radius)).OrderBy(o => o.Away).Cast<(int, Outcome, double)?>().FirstOrDefault();
 
     private static (double Residual, double Away)? Residual(SurveyResult result, Target t) =>
         result.Magnetics.Select(m => (m.ResidualNanotesla, Away: Away(t, m.Reading.Position))).Where(m => m.Away <= Near).OrderByDescending(m => Math.Abs(m.ResidualNanotesla)).Cast<(double, double)?>().FirstOrDefault();
 
     private static double Away(Target t, GridPoint from) => Math.Min(t.Position.HorizontalDistanceTo(from), t.Alternative?.HorizontalDistanceTo(from) ?? double.PositiveInfinity);
-
-    private static GridPoint At(Outcome o) => new(o.Easting, o.Northing, double.NaN);
 }

@@ -12,7 +12,7 @@ internal static class JudgedPages
         MapFrame frame = new(Extent.Of(result), result.Survey.Epsg, legend: 23);
         SurveyMaps.Overview(result, frame);
         HandMarks.Draw(frame, result, judged);
-        yield return new Figure(frame.Drawing, "Lines and targets as in the report, and over them what people drew: heavy dashed lines are outlines by hand, heavy lines join targets taken for one thing, crosses are the parts of a target taken for several.", "Map of survey lines and targets with outlines by hand, groupings and parts; all are in the table before it.");
+        yield return new Figure(frame.Drawing, "Lines and targets as in the report, and over them what people drew: heavy dashed lines are outlines by hand, heavy lines join targets taken for one thing, crosses are the parts of a target taken for several, and a target struck through was rejected.", "Map of survey lines and targets with outlines by hand, groupings, parts and rejected targets struck through; all are in the table before it.");
         foreach (Block block in SecondOpinion(result, judged))
             yield return block;
         foreach (Block block in Photographs(result, judged, picture, publicOnly: false))

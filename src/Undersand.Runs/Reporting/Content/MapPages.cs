@@ -3,12 +3,15 @@ namespace Undersand.Runs.Reporting;
 /// <summary>The maps.</summary>
 internal static class MapPages
 {
+    /// <summary>Goes with whatever says what could have been seen.</summary>
+    public const string Unlike = "Flat, long or soft things may lie there unseen.";
+
     public static IEnumerable<Block> Blocks(SurveyResult result)
     {
         string sphere = $"rigid sphere of {Numbers.Given(result.ReferenceDiameter)} m diameter";
         yield return new Heading(1, "Maps", "maps");
         yield return new Figure(SurveyMaps.Overview(result),
-            "Survey lines and targets. Numbers are those of the tables. Targets are drawn as outlines at true size with the one-sigma ellipse of their position; where a sign is larger than the thing, the sign marks its centre. A number is left out where it would cover another.",
+            $"Survey lines and targets. Numbers are those of the tables. Targets are drawn as outlines at true size with the one-sigma ellipse of their position; where a sign is larger than the thing, the sign marks its centre. A number is left out where it would cover another. What could have been seen is said of a hard ball. {Unlike}",
             $"Map of {Numbers.Count(result.Lines.Count, "survey line", "survey lines")} and {Numbers.Count(result.Targets.Count, "target", "targets")}; their positions are in the table “Where the targets lie”.");
         foreach (Figure sheet in Sheets.Figures(result))
             yield return sheet;

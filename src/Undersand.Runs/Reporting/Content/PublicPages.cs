@@ -53,7 +53,7 @@ internal static class PublicPages
     }
 
     private static Table Targets(SurveyResult result, JudgedSurvey judged) => new("The targets, most probable first; people’s measures beside the machine’s",
-        [new("No."), new("Probability", "not calibrated", true), new("Burial of top", "m", true), new("Size", "length × width × thickness, m"), new("May be made of"), new("People say"), new("Measured by hand")],
+        [new("No."), new("Probability", "not calibrated", true), new("Burial of top", "m", true), new("Size", "length × width × thickness, m"), new("May be made of", TargetTables.MaterialTrust), new("People say"), new("Measured by hand")],
         [.. result.Targets.Select((t, i) => (IReadOnlyList<string>)
         [
             $"{i + 1}", Numbers.Probability(t.Probability.Value), Numbers.WithSd(t.BurialDepth), TargetTables.Size(t), TargetTables.MaterialWords(t),

@@ -11,7 +11,7 @@ internal static class TargetPages
         if (views.Length == 0)
             yield break;
         yield return new Heading(1, "The strongest targets, one by one", "pictures");
-        yield return new Paragraph("Amplitude in decibels below the target’s own peak; what is weaker than −30 dB, or was not imaged, is white. Burial grows downwards and is counted from the seabed smoothed over 0.5 m. Orange line: outline at true size; dashed: one-sigma ellipse of the position; in the sections, the marks beside the target stand at the burial of its top and are as tall as its uncertainty. The blue line is the seabed. The echo of an elastic body goes on below its top.");
+        yield return new Paragraph("Amplitude in decibels below the target’s own peak; what is weaker than −30 dB, or was not imaged, is white. Burial grows downwards and is counted from the seabed smoothed over 0.5 m. Orange line: outline at true size, without width where only the length is resolved; dashed: one-sigma ellipse of the position; in the sections, the marks beside the target stand at the burial of its top and are as tall as its uncertainty. The blue line is the seabed. The echo of an elastic body goes on below its top.");
         foreach (TargetView view in views)
         {
             int index = result.Targets.Index().First(t => t.Item.Id == view.TargetId).Index;
@@ -26,6 +26,6 @@ internal static class TargetPages
     {
         int decimals = Numbers.Decimals(t.HorizontalSd, 2);
         string notes = t.Notes.Count == 0 ? "" : " Reservations: " + string.Join(" ", t.Notes);
-        return $"{Numbers.Fixed(t.Position.Easting, decimals)} E, {Numbers.Fixed(t.Position.Northing, decimals)} N, ± {Numbers.Fixed(t.HorizontalSd, Numbers.Decimals(t.HorizontalSd, 3))} m; burial of the top {Numbers.WithSd(t.BurialDepth)} m; size {TargetTables.Size(t)}{(t.Length is null && t.Width is null && t.Thickness is null ? "" : " m")}; probability {Numbers.Probability(t.Probability.Value)} (not calibrated), log10 Bayes factor {Numbers.Signed(t.LogBayesFactor / Math.Log(10), 1)}; {TargetTables.MaterialWords(t)}; {TargetTables.Strength(t)}; {Numbers.Count(t.LinesSeen, "line", "lines")}, {Numbers.Count(t.Looks, "look", "looks")}.{notes}";
+        return $"{Numbers.Fixed(t.Position.Easting, decimals)} E, {Numbers.Fixed(t.Position.Northing, decimals)} N, ± {Numbers.Fixed(t.HorizontalSd, Numbers.Decimals(t.HorizontalSd, 3))} m; burial of the top {Numbers.WithSd(t.BurialDepth)} m; size {TargetTables.Size(t, name: "m")}; probability {Numbers.Probability(t.Probability.Value)} (not calibrated), log10 Bayes factor {Numbers.Signed(t.LogBayesFactor / Math.Log(10), 1)}; material {TargetTables.MaterialWords(t)} ({TargetTables.MaterialTrust}); {TargetTables.Strength(t)}; {Numbers.Count(t.LinesSeen, "line", "lines")}, {Numbers.Count(t.Looks, "look", "looks")}.{notes}";
     }
 }

@@ -22,14 +22,18 @@ internal static class TargetTables
         yield return new Items(notes);
     }
 
+    /// <summary>Which way its long axis lies; null where that is not resolved.</summary>
+    public static string? LongAxis(Target t) => t.Azimuth is { } a ? $"{Numbers.Fixed(a.Degrees, 0)}°" : null;
+
     /// <summary>Length, width and thickness as far as resolved.</summary>
     /// <param name="t">The target.</param>
     /// <param name="unit">Metres to the unit they are written in.</param>
-    public static string Size(Target t, double unit = 1)
+    /// <param name="name">The unit, behind them.</param>
+    public static string Size(Target t, double unit = 1, string name = "")
     {
         if (t.Length is null && t.Width is null && t.Thickness is null)
             return "not resolved";
-        return string.Join(" × ", new[] { t.Length, t.Width, t.Thickness }.Select(v => v is double d ? Numbers.Fixed(d / unit, 2) : "?"));
+        return string.Join(" × ", new[] { t.Length, t.Width, t.Thickness }.Select(v => v is double d ? Numbers.Fixed(d / unit, 2) : "?")) + (name.Length > 0 ? " " + name : "");
     }
 
     public static string Strength(Target t)
@@ -45,6 +49,9 @@ internal static class TargetTables
     }
 
     public static string MaterialName(Material m) => m.ToString().ToLowerInvariant();
+
+    /// <summary>How far a named material may be trusted.</summary>
+    public const string MaterialTrust = "not calibrated; often wrong";
 
     /// <summary>The classes worth naming, most probable first.</summary>
     public static string MaterialWords(Target t) => t.MaterialProbabilities.Count == 0
@@ -75,7 +82,7 @@ internal static class TargetTables
         Column[] columns = [new("No."), new("Probability", "not calibrated", true), new("Bayes factor", "log10", true), new("Size", "length × width × thickness, m"), new("Strength and polarity", "sign: + as hard, − as soft"), new("Lines", "", true), new("Looks", "", true), new("Long axis", "azimuth", true)];
         return new("What was measured of them", columns, [.. result.Targets.Select((t, i) => (IReadOnlyList<string>)
         [
-            $"{i + 1}", Numbers.Probability(t.Probability.Value), Numbers.Signed(t.LogBayesFactor / Math.Log(10), 1), Size(t), Strength(t), $"{t.LinesSeen}", $"{t.Looks}", t.Azimuth is Angle a ? $"{Numbers.Fixed(a.Degrees, 0)}°" : "–",
+            $"{i + 1}", Numbers.Probability(t.Probability.Value), Numbers.Signed(t.LogBayesFactor / Math.Log(10), 1), Size(t), Strength(t), $"{t.LinesSeen}", $"{t.Looks}", LongAxis(t) ?? "–",
         ])]);
     }
 
@@ -83,7 +90,7 @@ internal static class TargetTables
     {
         Material[] classes = Enum.GetValues<Material>();
         Column[] columns = [new("No."), new("Most probable"), .. classes.Select(m => new Column(MaterialName(m), "", true))];
-        return new("What they may be made of: probabilities of the classes, given that a body is there", columns, [.. result.Targets.Select((t, i) => (IReadOnlyList<string>)
+        return new($"What they may be made of ({MaterialTrust}): probabilities of the classes, given that a body is there", columns, [.. result.Targets.Select((t, i) => (IReadOnlyList<string>)
         [
             $"{i + 1}", t.MaterialProbabilities.Count == 0 ? "not known" : MaterialName(t.Material), .. classes.Select(m => t.MaterialProbabilities.TryGetValue(m, out double p) ? Numbers.Probability(p) : "–"),
         ])]);

@@ -1,6 +1,6 @@
 namespace Undersand.Runs.Reporting;
 
-/// <summary>What people drew, on a map: outlines, groupings, parts.</summary>
+/// <summary>What people drew, on a map: outlines, groupings, parts, and a stroke through what they rejected.</summary>
 internal static class HandMarks
 {
     public static void Draw(MapFrame frame, SurveyResult result, JudgedSurvey judged) => frame.Drawing.Clip(frame.Map, () =>
@@ -14,6 +14,11 @@ internal static class HandMarks
             Spot at = frame.At(part.Easting, part.Northing);
             frame.Drawing.Line(at.X - 1, at.Y, at.X + 1, at.Y, new(Ink.Text, Tokens.Bold));
             frame.Drawing.Line(at.X, at.Y - 1, at.X, at.Y + 1, new(Ink.Text, Tokens.Bold));
+        }
+        foreach (Target rejected in result.Targets.Where(t => judged.Current.GetValueOrDefault(t.Id)?.Verdict == Verdict.Reject))
+        {
+            Spot at = frame.At(rejected.Position.Easting, rejected.Position.Northing);
+            frame.Drawing.Line(at.X - 2, at.Y + 2, at.X + 2, at.Y - 2, new(Ink.Text, Tokens.Bold));
         }
     });
 }

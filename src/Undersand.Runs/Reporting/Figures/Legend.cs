@@ -9,8 +9,9 @@ internal static class Legend
     {
         Drawing drawing = frame.Drawing;
         double top = frame.LegendTop + 2, left = frame.Map.Left, right = left + ColumnWidth;
-        Area(drawing, left, top, Ground.Seen, "Surveyed, could have been seen; no sign: nothing found");
-        Area(drawing, left, top + Row, Ground.Blind, "Surveyed, but nothing could have been seen");
+        string ball = $"hard ball of {Numbers.Given(result.ReferenceDiameter)} m";
+        Area(drawing, left, top, Ground.Seen, $"A {ball} could have been seen; no sign found");
+        Area(drawing, left, top + Row, Ground.Blind, $"Surveyed, but a {ball} could not have been seen");
         Area(drawing, left, top + 2 * Row, Ground.NotSurveyed, "Not surveyed");
         drawing.Line(left, top + 3 * Row + 1.5, left + Swatch, top + 3 * Row + 1.5, new(Ink.Track));
         drawing.Disc(left, top + 3 * Row + 1.5, 0.5, null, Ink.Track);

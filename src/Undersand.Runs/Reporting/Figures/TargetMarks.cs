@@ -28,13 +28,12 @@ internal static class TargetMarks
             drawing.Disc(x, y, 0.45 * Radius, null, Ink.Target);
     }
 
-    /// <summary>The outline of a target at true size, or nothing where no size is resolved.</summary>
+    /// <summary>The outline of a target at true size, a line where only its length is resolved, or nothing where no size is resolved.</summary>
     public static Spot[]? Outline(Target target, Spot at, double mmPerMetre)
     {
         if ((target.Length ?? target.Width) is not double length)
             return null;
-        double width = target.Width ?? length;
-        return Spot.Ellipse(at.X, at.Y, length / 2 * mmPerMetre, width / 2 * mmPerMetre, target.Azimuth?.Radians ?? 0);
+        return Spot.Ellipse(at.X, at.Y, length / 2 * mmPerMetre, target.OutlineWidth / 2 * mmPerMetre, target.Azimuth?.Radians ?? 0);
     }
 
     private static void Uncertainty(MapFrame frame, Target t)

@@ -102,9 +102,15 @@ internal static class PdfDrawing
             picture.Interpolate = image.MediaType == "image/jpeg";
             var (a, b, c, d, e, f) = image.Turn.Into(image.Box);
             XGraphicsState upright = page.Save();
-            page.MultiplyTransform(new XMatrix(a, b, c, d, e * Tokens.PointsPerMm, f * Tokens.PointsPerMm));
-            page.DrawImage(picture, Rectangle(image.Turn.IsQuarter ? new(0, 0, image.Box.Height, image.Box.Width) : new(0, 0, image.Box.Width, image.Box.Height)));
-            page.Restore(upright);
+            try
+            {
+                page.MultiplyTransform(new XMatrix(a, b, c, d, e * Tokens.PointsPerMm, f * Tokens.PointsPerMm));
+                page.DrawImage(picture, Rectangle(image.Turn.IsQuarter ? new(0, 0, image.Box.Height, image.Box.Width) : new(0, 0, image.Box.Width, image.Box.Height)));
+            }
+            finally
+            {
+                page.Restore(upright);
+            }
         }
         catch (Exception fault) when (fault is InvalidOperationException or NotSupportedException or ArgumentException or IOException)
         {

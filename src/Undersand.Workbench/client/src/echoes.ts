@@ -1,6 +1,6 @@
 import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { Laying, type Sheet } from './laying';
-import { decimals, drawWords, fit, inks, roundStep, type Inks } from './marks';
+import { decimals, drawWords, fit, inks, onInks, roundStep, type Inks } from './marks';
 import type { State } from './state';
 import { units } from './units';
 
@@ -29,7 +29,7 @@ export class EchoView {
     this.over.className = 'over';
     canvas.after(this.over);
     new ResizeObserver(() => this.redraw()).observe(canvas);
-    document.addEventListener('us-theme', () => { this.ink = inks(); this.redraw(); });
+    onInks(ink => { this.ink = ink; this.redraw(); });
     state.on(changed => { if (state.view.low !== 'echoes') return; if (changed.has('line') || changed.has('receiver') || changed.has('low')) void this.fetch(); this.redraw(); });
     state.onCursor(() => this.redraw());
     const receiver = document.getElementById('echo-receiver') as HTMLSelectElement;
@@ -119,7 +119,7 @@ export class EchoView {
   private axes(o: CanvasRenderingContext2D, f: ReturnType<EchoView['frame']>, about: Echoes): void {
     const ink = this.ink, [first, last] = [f.first * 1000, f.last * 1000], down = roundStep(last - first, f.height / 32);
     drawScales(o, [left, head, f.width, f.height],
-      { words: 'pings', from: about.numbers[f.a]!, to: about.numbers[f.b - 1]!, step: Math.max(1, roundStep(f.b - f.a, f.width / 90)), at: n => about.numbers.includes(n) ? f.x(about.numbers.indexOf(n) + 0.5) : NaN, write: String },
+      { words: 'pings', from: f.a, to: f.b - 1, step: Math.max(1, roundStep(f.b - f.a, f.width / 90)), at: i => f.x(i + 0.5), write: i => String(about.numbers[i]) },
       { words: 'time, ms ↓', from: first, to: last, step: down, at: t => f.y(t / 1000), write: t => t.toFixed(decimals(down)) }, ink);
     o.save();
     o.beginPath();
@@ -184,7 +184,7 @@ export class EchoView {
   private listen(): void {
     const el = this.canvas, at = (e: MouseEvent) => { const f = this.frame(); return [f.ping(e.clientX - f.box.left), f.time(e.clientY - f.box.top)] as const; };
     el.addEventListener('pointermove', e => { if (this.about) this.point(...at(e)); });
-    el.addEventListener('pointerleave', () => { this.pointed = null; this.state.point(null); });
+    el.addEventListener('pointerleave', e => { if (e.pointerType === 'touch') return; this.pointed = null; this.state.point(null); });
     el.addEventListener('click', e => { if (this.about) this.laying.place(...at(e)); });
     el.addEventListener('wheel', e => { e.preventDefault(); if (this.about) this.zoom(Math.exp(-e.deltaY / 400), at(e)[0]); }, { passive: false });
     el.addEventListener('keydown', e => {

@@ -1,4 +1,4 @@
-import { drawWords, type Inks } from './marks';
+import { drawCross, drawWords, type Inks } from './marks';
 import type { State } from './state';
 
 /** A seabed by hand, as the server says it: see SeabedRoutes on its side. Seconds at the receiver shown, ping by ping from the first. */
@@ -43,13 +43,13 @@ export class Laying {
     return this.drawn.get(line)!;
   }
 
-  private get at(): string { return this.places.map(p => `${p.ping},${p.receiver},${p.time}`).join(';'); }
+  private get at(): string { return !this.on ? '' : this.places.map(p => `${p.ping},${p.receiver},${p.time.toFixed(7)}`).join(';'); }
 
   /** Begins to draw, as soon as there are echoes, or gives up. */
   toggle(): void {
     const f = this.sheet();
     if (this.on) return this.giveUp();
-    this.wanted = !f;
+    this.wanted = !f && !this.wanted;
     if (!f || !this.tool) return;
     const ping = Math.floor((f.a + f.b) / 2);
     this.cross = { ping, time: f.seabed[ping] ?? f.time(f.head + f.height / 2) };
@@ -94,7 +94,8 @@ export class Laying {
     if (this.wanted) this.toggle();
     const answer = await this.ask(`/seabed?${about}&at=${this.at}`);
     if (turn !== this.asked) return;
-    if (answer.why && this.places.length) { this.places.pop(); await this.fetch(); this.say(answer.why, true); return; }
+    // What was laid comes with the refusal of the last place, and only with it.
+    if (answer.why && answer.laid && this.places.length) { this.places.pop(); await this.fetch(); this.say(answer.why, true); return; }
     this.shown = answer;
     if (answer.why) this.say(answer.why, true);
     else if (answer.draft) this.say(`Drawn, not kept yet: ${answer.draft.words}.`);
@@ -106,8 +107,8 @@ export class Laying {
   draw(o: CanvasRenderingContext2D, f: Sheet, ink: Inks): void {
     for (const act of this.shown.laid ?? []) this.stretch(o, f, act, 'by hand', [], ink.text, ink);
     if (this.shown.draft) this.stretch(o, f, this.shown.draft, 'not kept yet', [2, 4], ink.cursor, ink);
-    for (const p of this.places) if (p.receiver === this.state.view.receiver) cross(o, f.x(p.ping + 0.5), f.y(p.time), 6, ink);
-    if (this.cross) cross(o, f.x(this.cross.ping + 0.5), f.y(this.cross.time), 14, ink);
+    if (this.on) for (const p of this.places) if (p.receiver === this.state.view.receiver) drawCross(o, [f.x(p.ping + 0.5), f.y(p.time)], 6, ink);
+    if (this.cross) drawCross(o, [f.x(this.cross.ping + 0.5), f.y(this.cross.time)], 14, ink);
   }
 
   /** What was laid at a place, in words with who and when; nothing elsewhere. */
@@ -148,15 +149,16 @@ export class Laying {
 
   private giveUp(): void {
     this.cross = null;
-    this.places.length = 0;
+    this.drawn.clear();
     this.say('');
     void this.fetch();
     this.canvas.focus();
   }
 
   private async keep(): Promise<void> {
+    (document.getElementById('lay-save') as HTMLButtonElement).disabled = true;
     const answer = await this.send('/seabed', { line: this.state.view.line, at: this.at });
-    if (answer.why) { this.say(`Not kept. ${answer.why}`, true); return; }
+    if (answer.why) { this.settle(); this.say(`Not kept. ${answer.why}`, true); return; }
     undersand.keep('who', new FormData(this.form!).get('who') as string);
     this.giveUp();
     this.promise('Kept. It counts when the survey is processed again: ');
@@ -216,15 +218,5 @@ export class Laying {
       return item;
     }));
     this.redraw();
-  }
-}
-
-function cross(o: CanvasRenderingContext2D, x: number, y: number, r: number, ink: Inks): void {
-  for (const [colour, width] of [[ink.paper, 5], [ink.cursor, 2 * ink.bold]] as const) {
-    o.beginPath();
-    o.moveTo(x - r, y); o.lineTo(x + r, y); o.moveTo(x, y - r); o.lineTo(x, y + r);
-    o.strokeStyle = colour;
-    o.lineWidth = width;
-    o.stroke();
   }
 }

@@ -3,9 +3,10 @@ import { legend } from './legend';
 import { lower } from './lower';
 import { Plan } from './map';
 import { Palette, type Findable } from './palette';
+import { readPlace } from './place';
 import { Section } from './section';
 import { State } from './state';
-import { load, nameOf, type Survey, type Target } from './survey';
+import { isNear, load, nameOf, type Survey, type Target } from './survey';
 import { unitNames, units } from './units';
 
 const lows = ['section', 'volume', 'echoes'], ways = ['slices', 'greatest', 'surface', 'both'];
@@ -132,9 +133,10 @@ function keys(state: State, plan: Plan, section: Section, lay: () => Promise<voi
     state.set({ line: '', path: same ? [e, n - half, e, n + half] : eastWest, from: 0, to: 0 });
   };
   const palette = new Palette(() => findable(state, plan, section, acts), words => {
-    const [e, n] = words.split(/[,;\s]+/).map(Number);
-    if (Number.isFinite(e) && Number.isFinite(n) && Math.abs(e!) <= 90 && Math.abs(n!) <= 180) { const at = plan.fromGeo([n!, e!]); return { words: `Place ${e}°, ${n}°`, more: 'latitude, longitude', act: () => { plan.goTo(at); state.point({ e: at[0], n: at[1] }); } }; }
-    return e && n && Number.isFinite(e + n) ? { words: `Place ${e}, ${n}`, more: survey.crs, act: () => { plan.goTo([e, n]); state.point({ e, n }); } } : null;
+    const { grid, degrees } = readPlace(words);
+    const offer = (at: [number, number], words: string, more: string): Findable | null => isNear(survey.extent, ...at)
+      ? { words: `Place ${words}`, more, act: () => { plan.goTo(at); state.point({ e: at[0], n: at[1] }); } } : null;
+    return degrees && offer(plan.fromGeo(degrees), `${+degrees[1].toFixed(7)}°, ${+degrees[0].toFixed(7)}°`, 'latitude, longitude') || grid && offer(grid, grid.join(', '), survey.crs) || null;
   });
   const survey = state.survey;
   const acts: Record<string, () => void> = {

@@ -9,7 +9,7 @@ import proj4 from 'proj4';
 import 'ol/ol.css';
 import { graticule } from './graticule';
 import { Ground } from './ground';
-import { decimals, drawMark, drawWords, fit, inks, roundStep, WordPlaces, type Inks } from './marks';
+import { decimals, drawCross, drawMark, drawWords, fit, inks, onInks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import { labelOf, nameOf, type Target } from './survey';
 import { roundLength, sized, units } from './units';
@@ -66,6 +66,7 @@ export class Plan {
     this.canvas.setAttribute('aria-hidden', 'true');
     box.append(this.canvas);
     if (!view.centre) this.all();
+    if (state.amiss.length) this.readout.textContent = state.amiss.join(' ');
     this.map.on('postrender', () => this.draw());
     this.map.on('moveend', () => {
       const v = this.map.getView(), centre = v.getCenter();
@@ -73,7 +74,8 @@ export class Plan {
     });
     this.map.on('pointermove', e => { if (!e.dragging) this.hover(e.coordinate as [number, number], e.pixel as [number, number]); });
     this.map.on('click', e => this.click(e.coordinate as [number, number], e.pixel as [number, number]));
-    box.addEventListener('pointerleave', () => state.point(null));
+    // A finger leaves when it lifts; what it tapped stays told.
+    box.addEventListener('pointerleave', e => { if (e.pointerType !== 'touch') state.point(null); });
     box.addEventListener('keydown', e => {
       if (e.key === 'Enter' && this.mode !== 'look') { this.place(this.map.getView().getCenter() as [number, number]); e.preventDefault(); }
       if (e.key === 'Escape') this.setMode('look');
@@ -82,6 +84,7 @@ export class Plan {
     // The cursor moves often: only the drawing above the pictures is made anew.
     let wanted = false;
     state.onCursor(() => {
+      this.tell();
       if (wanted) return;
       wanted = true;
       requestAnimationFrame(() => { wanted = false; this.draw(); });
@@ -91,7 +94,7 @@ export class Plan {
       if (changed.has('hidden')) this.texture.setVisible(state.shown('texture'));
       this.map.render();
     });
-    document.addEventListener('us-theme', () => { this.ink = inks(); this.map.render(); });
+    onInks(ink => { this.ink = ink; this.map.render(); });
   }
 
   all(): void {
@@ -141,7 +144,7 @@ export class Plan {
   private click(at: [number, number], pixel: [number, number]): void {
     if (this.mode !== 'look') return this.place(at);
     const target = this.targetAt(pixel);
-    if (target) this.choose(target.id);
+    if (target) this.choose(target.id); else this.hover(at, pixel);
   }
 
   // A point near a target is meant to be the target; else near a find, else near a ping of a line.
@@ -176,13 +179,20 @@ export class Plan {
   private hover(at: [number, number], pixel: [number, number]): void {
     this.box.style.cursor = this.mode !== 'look' ? 'crosshair' : this.targetAt(pixel) ? 'pointer' : 'default';
     this.state.point({ e: at[0], n: at[1] });
+  }
+
+  // Position and values at the cursor, whichever picture it is in.
+  private tell(): void {
+    const { cursor } = this.state;
+    if (!cursor) return;
+    const at: [number, number] = [cursor.e, cursor.n];
     this.say(at);
     clearTimeout(this.asking);
     this.asking = window.setTimeout(async () => {
       try {
         const v = await (await fetch(`/value?e=${at[0].toFixed(3)}&n=${at[1].toFixed(3)}`)).json() as { seabed: number | null; probability: number | null; burial: number | null; seen: number | null };
-        const seen = v.seen === null ? 'not surveyed' : v.seen > 0 ? `could have been seen to a burial of ${units.length.write(v.seen, 1)}` : 'nothing could have been seen';
-        if (this.state.cursor?.e === at[0]) this.say(at, `${v.seabed === null ? '' : ` · seabed ${units.depth.write(v.seabed, 2)} below the surface`}${v.probability === null ? '' : ` · probability ${v.probability > 0.995 ? '> 0.99' : v.probability < 0.005 ? '< 0.01' : v.probability.toFixed(2)}`} · ${seen}`);
+        const seen = v.seen === null ? 'not surveyed' : v.seen > 0 ? `a hard ball could have been seen to a burial of ${units.length.write(v.seen, 1)}` : 'a hard ball could not have been seen';
+        if (this.state.cursor === cursor) this.say(at, `${v.seabed === null ? '' : ` · seabed ${units.depth.write(v.seabed, 2)} below the surface`}${v.probability === null ? '' : ` · probability ${v.probability > 0.995 ? '> 0.99' : v.probability < 0.005 ? '< 0.01' : v.probability.toFixed(2)}`} · ${seen}`);
       } catch { /* The line keeps the position. */ }
     }, 60);
   }
@@ -192,7 +202,7 @@ export class Plan {
     let words = `E ${at[0].toFixed(2)}  N ${at[1].toFixed(2)} · ${Math.abs(lat).toFixed(6)}° ${lat < 0 ? 'S' : 'N'} ${Math.abs(lon).toFixed(6)}° ${lon < 0 ? 'W' : 'E'}${more}`;
     if (this.mode === 'measure' && first) {
       const to = this.points[1] ?? at, dx = to[0] - first[0], dy = to[1] - first[1];
-      words = `${units.length.write(Math.hypot(dx, dy), 2)} towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · ${this.points[1] ? 'to' : 'from'} ${this.snapped}` : ''} · ${words}`;
+      words = `${units.length.write(Math.hypot(dx, dy), 2)} towards ${((Math.atan2(dx, dy) * 180 / Math.PI + 360) % 360).toFixed(1)}° (grid)${this.snapped ? ` · ${this.points[1] ? 'to' : 'from'} ${this.snapped}` : ''} · pointer: ${words}`;
     }
     this.readout.textContent = words;
   }
@@ -211,7 +221,7 @@ export class Plan {
     this.under.draw(c, px, metre, ink, size[0]!, size[1]!);
     if (view.path.length) this.way(c, view.path, ink.cursor, 2 * ink.bold, [8, 4]);
     if (this.points.length) this.way(c, [...this.points.flat(), ...(this.points.length === 1 && this.state.cursor ? [this.state.cursor.e, this.state.cursor.n] : [])], ink.cursor, 2 * ink.bold, [3, 3]);
-    if (this.mode === 'split' || this.mode === 'outline') for (const p of this.points) this.cross(c, px(p), 6);
+    if (this.mode === 'split' || this.mode === 'outline') for (const p of this.points) drawCross(c, px(p), 6, ink);
     if (this.state.shown('targets')) {
       for (const t of survey.targets) if (this.state.shown('ellipses')) this.byHand(c, t);
       for (const t of survey.targets) if (this.state.shown('ellipses')) this.uncertainty(c, t, metre);
@@ -224,8 +234,8 @@ export class Plan {
       }
     }
     const cursor = this.state.cursor;
-    if (cursor) this.cross(c, px([cursor.e, cursor.n]), 8);
-    if (this.mode !== 'look') this.cross(c, [size[0]! / 2, size[1]! / 2], 16);
+    if (cursor) drawCross(c, px([cursor.e, cursor.n]), 8, ink);
+    if (this.mode !== 'look') drawCross(c, [size[0]! / 2, size[1]! / 2], 16, ink);
     this.scale(c, size[0]!, size[1]!, metre);
   }
 
@@ -259,7 +269,7 @@ export class Plan {
     for (let i = 0; i + 1 < t.parts.length; i += 2) {
       this.way(c, [...t.at, t.parts[i]!, t.parts[i + 1]!], ink.text, ink.bold, [2, 3]);
       const p = this.map.getPixelFromCoordinate([t.parts[i]!, t.parts[i + 1]!])! as [number, number];
-      this.cross(c, p, 6, ink.text);
+      drawCross(c, p, 6, ink, ink.text);
       drawWords(c, `part ${i / 2 + 1}`, p[0] + 8, p[1] + 9, ink);
     }
   }
@@ -289,16 +299,6 @@ export class Plan {
       c.arc(from[0], from[1], 2.5, 0, 2 * Math.PI);
       c.fillStyle = colour;
       c.fill();
-    }
-  }
-
-  private cross(c: CanvasRenderingContext2D, [x, y]: [number, number], r: number, colourOf = this.ink.cursor): void {
-    for (const [colour, w] of [[this.ink.paper, 4], [colourOf, 2]] as const) {
-      c.beginPath();
-      c.moveTo(x - r, y); c.lineTo(x + r, y); c.moveTo(x, y - r); c.lineTo(x, y + r);
-      c.strokeStyle = colour;
-      c.lineWidth = w;
-      c.stroke();
     }
   }
 

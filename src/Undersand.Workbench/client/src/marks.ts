@@ -8,6 +8,11 @@ export function inks(): Inks {
   return { text: v('--text'), soft: v('--soft'), paper: v('--paper'), target: v('--target'), track: v('--track'), cursor: v('--cursor'), rule: v('--rule'), font: v('--font'), bold: Number(v('--pen')) || 1 };
 }
 
+/** Draws anew with the inks of the theme now on, once its colours are in force. */
+export function onInks(draw: (ink: Inks) => void): void {
+  new MutationObserver(() => requestAnimationFrame(() => draw(inks()))).observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
+}
+
 /** A vessel filled up to the probability; a second stroke for the judgement; a thick halo where chosen. */
 export function drawMark(c: CanvasRenderingContext2D, x: number, y: number, t: Target, ink: Inks, chosen: boolean): void {
   const r = 7;
@@ -74,6 +79,17 @@ export class WordPlaces {
       drawWords(c, words, x + dx, y + dy, ink, true);
       return;
     }
+  }
+}
+
+/** A cross with arms of so many pixels, on a ground of paper. */
+export function drawCross(c: CanvasRenderingContext2D, [x, y]: [number, number], r: number, ink: Inks, colour = ink.cursor): void {
+  for (const [stroke, width] of [[ink.paper, 4], [colour, 2]] as const) {
+    c.beginPath();
+    c.moveTo(x - r, y); c.lineTo(x + r, y); c.moveTo(x, y - r); c.lineTo(x, y + r);
+    c.strokeStyle = stroke;
+    c.lineWidth = width * ink.bold;
+    c.stroke();
   }
 }
 

@@ -1,12 +1,12 @@
 import { columns, drawScales, levelOf, Pictures } from './diagram';
 import { drawHole, emptyHole } from './ground';
-import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
+import { drawMark, drawWords, fit, inks, onInks, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
-import { labelOf, type Target } from './survey';
+import { labelOf, nameOf, type Target } from './survey';
 import { scaleOf, units } from './units';
-import type { Way } from './way';
+import { compass, type Way } from './way';
 
-const left = 52, foot = 30, head = 40, right = 8;
+const left = 52, foot = 30, head = 40, right = 34;
 
 /** The section: pictures from the server placed in metres along the way and metres downwards, and the targets within reach. */
 export class Section {
@@ -17,6 +17,7 @@ export class Section {
   private way: Way | null;
   private wanted = false;
   private pictures = false;
+  private pointed = '';
   /** Takes a place clicked here where the plan is drawing; false where it isn't. */
   placing: (at: [number, number]) => boolean = () => false;
 
@@ -31,7 +32,7 @@ export class Section {
       this.redraw();
     });
     state.onCursor(() => this.redraw(false));
-    document.addEventListener('us-theme', () => { this.ink = inks(); this.redraw(); });
+    onInks(ink => { this.ink = ink; this.redraw(); });
     this.listen();
     this.redraw();
   }
@@ -51,7 +52,9 @@ export class Section {
 
   all(): void { this.state.set({ from: 0, to: 0 }); }
 
+  /** Shows a target; on the line nearest to it where the way here passes beyond its reach. */
   goTo(t: Target): void {
+    if (!this.sees(this.way?.nearest(...t.at))) this.state.set({ line: this.state.lineNearest(t), path: [], from: 0, to: 0 });
     const place = this.way?.nearest(...t.at);
     if (!place) return;
     const half = Math.min((this.range[1] - this.range[0]) / 2, 4);
@@ -106,6 +109,7 @@ export class Section {
     const f = this.frame(), o = fit(this.over, f.box.width, f.box.height), way = this.way, ink = this.ink;
     if (!way) { drawWords(o, 'Choose a line, or cut one of your own on the map.', f.box.width / 2, f.box.height / 2, ink, false, 'center'); return; }
     this.axes(o, f);
+    this.ends(o, f, way);
     if (this.state.view.ground.startsWith('slice.') && this.state.view.datum === 'burial') {
       const y = f.y(this.state.sliceBurial);
       o.beginPath(); o.moveTo(left, y); o.lineTo(left + f.width, y);
@@ -120,7 +124,7 @@ export class Section {
       if (x >= left && x <= left + f.width) {
         o.beginPath();
         o.moveTo(x, head); o.lineTo(x, head + f.height);
-        o.setLineDash(at.beside > this.state.view.reach ? [2, 5] : []);
+        o.setLineDash(this.sees(at) ? [] : [2, 5]);
         o.strokeStyle = ink.cursor;
         o.lineWidth = 1.5 * ink.bold;
         o.stroke();
@@ -158,9 +162,18 @@ export class Section {
     if (!deep && f.y(0) >= head) { o.beginPath(); o.moveTo(left, Math.round(f.y(0)) + 0.5); o.lineTo(left + f.width, Math.round(f.y(0)) + 0.5); o.setLineDash([6, 3]); o.strokeStyle = this.ink.track; o.stroke(); o.setLineDash([]); }
   }
 
-  private within(way: Way): { t: Target; i: number; along: number; beside: number }[] {
-    return this.state.survey.targets.map((t, i) => ({ t, i, ...way.nearest(...t.at) })).filter(t => t.beside <= this.state.view.reach);
+  // Which way it runs: the compass point at either end.
+  private ends(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>, way: Way): void {
+    const towards = compass(way.at(f.a), way.at(f.b)), from = compass(way.at(f.b), way.at(f.a));
+    drawWords(o, from, left - 14, 20, this.ink, true, 'right');
+    drawWords(o, towards, left + f.width + 14, 20, this.ink, true);
   }
+
+  private within(way: Way): { t: Target; i: number; along: number; beside: number }[] {
+    return this.state.survey.targets.map((t, i) => ({ t, i, ...way.nearest(...t.at) })).filter(t => this.sees(t));
+  }
+
+  private sees(place?: { beside: number }): boolean { return !!place && place.beside <= this.state.view.reach; }
 
   // Where someone looked, down to the depth reached and no further.
   private holes(o: CanvasRenderingContext2D, f: ReturnType<Section['frame']>, way: Way): void {
@@ -202,8 +215,8 @@ export class Section {
       places.put(o, labelOf(t, i), x, 20, ink, chosen ? 20 : 14);
     }
     o.restore();
-    const exaggeration = f.down / f.across;
-    this.readout.textContent = `${units.length.write(way.length, 1)} long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${units.length.given(this.state.view.reach)}, projected onto it${this.state.shown('finds') && this.dug(way).length ? ` · ${emptyHole}` : ''}`;
+    const exaggeration = f.down / f.across, { chosen } = this.state, missing = chosen && !found.some(({ t }) => t === chosen) ? ` · target ${nameOf(chosen, this.state.survey.targets.indexOf(chosen))} is not in this section` : '';
+    this.readout.textContent = `${this.pointed}${units.length.write(way.length, 1)} long · heights × ${exaggeration.toFixed(exaggeration < 10 ? 1 : 0)} · ${found.length === 0 ? 'no target' : found.length === 1 ? '1 target' : `${found.length} targets`} within ${units.length.given(this.state.view.reach)}, projected onto it${missing}${this.state.shown('finds') && this.dug(way).length ? ` · ${emptyHole}` : ''}`;
   }
 
   private listen(): void {
@@ -215,7 +228,10 @@ export class Section {
       if (!way) return;
       const s = f.s(e.clientX - f.box.left);
       if (held && Math.abs(e.clientX - held.x) > 4) { held.moved = true; const d = (held.x - e.clientX) / f.across; this.look(held.a + d, held.b + d); return; }
-      if (s >= 0 && s <= way.length) { const [east, north] = way.at(s); this.state.point({ e: east, n: north, burial: f.d(e.clientY - f.box.top) }); }
+      if (s < 0 || s > way.length) { this.pointed = ''; this.redraw(); return; }
+      const [east, north] = way.at(s), level = f.d(e.clientY - f.box.top), { datum } = this.state.view;
+      this.pointed = `${units.length.write(s, 2)} along, ${datum} ${(datum === 'depth' ? units.depth : units.length).write(level, 2)} · `;
+      this.state.point({ e: east, n: north, ...datum === 'burial' ? { burial: level } : {} });
     });
     el.addEventListener('pointerup', e => {
       if (held && !held.moved && this.way) {
@@ -226,7 +242,7 @@ export class Section {
       }
       held = null;
     });
-    el.addEventListener('pointerleave', () => { if (!held) this.state.point(null); });
+    el.addEventListener('pointerleave', e => { if (held || e.pointerType === 'touch') return; this.pointed = ''; this.state.point(null); });
     el.addEventListener('wheel', e => { e.preventDefault(); const f = this.frame(); this.zoom(Math.exp(-e.deltaY / 400), f.s(e.clientX - f.box.left)); }, { passive: false });
     el.addEventListener('keydown', e => {
       if (e.key === 'ArrowLeft' || e.key === 'ArrowRight') this.pan(e.key === 'ArrowLeft' ? -0.1 : 0.1);

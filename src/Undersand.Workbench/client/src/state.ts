@@ -1,4 +1,4 @@
-import type { Survey } from './survey';
+import { isNear, type Survey, type Target } from './survey';
 import { Way } from './way';
 
 /** Everything seen is here and in the link; only the cursor is not worth keeping. */
@@ -25,6 +25,8 @@ export class State {
   private readonly listeners: Listener[] = [];
   private readonly cursorListeners: (() => void)[] = [];
   private writing = 0;
+  /** What the link asks for and can't be shown, a sentence each. */
+  readonly amiss: string[] = [];
 
   constructor(readonly survey: Survey) {
     const q = new URLSearchParams(location.search);
@@ -32,10 +34,13 @@ export class State {
     const number = (name: string, otherwise: number) => q.has(name) && Number.isFinite(Number(q.get(name))) ? Number(q.get(name)) : otherwise;
     const numbers = (name: string) => (q.get(name) ?? '').split(',').filter(Boolean).map(Number).filter(Number.isFinite);
     const centre = numbers('c'), path = numbers('p');
+    const within = centre.length === 2 && isNear(survey.extent, centre[0]!, centre[1]!);
+    if (q.get('t') && !survey.targets.some(t => t.id === q.get('t'))) this.amiss.push(`The link's target ${q.get('t')} is not in these results.`);
+    if (q.has('c') && !within) this.amiss.push('The link\'s place lies far from the survey: this is the whole survey.');
     this.view = {
       target: pick('t', survey.targets.map(t => t.id), ''),
-      centre: q.has('c') && centre.length === 2 ? [centre[0]!, centre[1]!] : null,
-      metresPerPixel: Math.min(Math.max(number('r', 0), 0), 1e5),
+      centre: within ? [centre[0]!, centre[1]!] : null,
+      metresPerPixel: q.has('c') && !within ? 0 : Math.min(Math.max(number('r', 0), 0), 1e5),
       ground: pick('g', ['none', ...survey.maps.map(m => m.name), ...survey.sections.map(q => `slice.${q.name}`)], 'seabed'),
       slice: Math.min(Math.max(Math.round(number('b', Math.round((0.5 - survey.volume.firstBurial) / survey.volume.voxel))), 0), survey.volume.levels - 1),
       hidden: (q.get('off') ?? 'graticule').split('.').filter(h => hideable.includes(h)),
@@ -51,7 +56,7 @@ export class State {
       turn: number('turn', 30), tilt: Math.min(Math.max(number('tilt', 30), 0), 90), near: Math.min(Math.max(number('near', 1), 0.5), 12), atE: number('e', 0), atN: number('n', 0),
       receiver: Math.max(Math.round(number('rec', 0)), 0), gain: Number(pick('gain', ['0', '10', '20', '30', '40'], '0')), times: pick('times', ['all', 'seabed'], 'all'),
     };
-    if (!this.view.line && !this.view.path.length) this.view.line = this.firstLine();
+    if (!this.view.line && !this.view.path.length) this.view.line = this.lineNearest(this.chosen ?? survey.targets[0]);
   }
 
   on(listener: Listener): void { this.listeners.push(listener); }
@@ -127,10 +132,9 @@ export class State {
     return words ? `/?${words}` : '/';
   }
 
-  // The line that passes nearest to the most probable target.
-  private firstLine(): string {
-    const first = this.survey.targets.find(t => t.id === this.view.target) ?? this.survey.targets[0];
-    const lines = this.survey.lines.map(l => ({ name: l.name, beside: first ? new Way(l.path).nearest(...first.at).beside : 0 }));
+  /** The line that passes nearest to a target. */
+  lineNearest(t: Target | undefined): string {
+    const lines = this.survey.lines.map(l => ({ name: l.name, beside: t ? new Way(l.path).nearest(...t.at).beside : 0 }));
     return lines.sort((a, b) => a.beside - b.beside)[0]?.name ?? '';
   }
 }

@@ -7,7 +7,9 @@ export interface Line { name: string; length: number; path: number[] }
 
 export interface Target {
   id: string; at: [number, number]; depth: number; ellipse: [major: number, minor: number, azimuth: number]; other?: [number, number];
-  burial: number; burialSd: number; size?: [length: number, width: number, thickness: number, azimuth: number]; probability?: number; verdict: string;
+  burial: number; burialSd: number;
+  /** The width is 0 where only the length is resolved. */
+  size?: [length: number, width: number, thickness: number, azimuth: number]; probability?: number; verdict: string;
   /** What people drew: easting, northing, easting and so on; ids that it is one thing with. */
   outline: number[]; parts: number[]; mergedWith: string[];
 }
@@ -25,6 +27,12 @@ export interface Survey {
   maps: Quantity[]; sections: Quantity[]; echoes: Quantity[]; lines: Line[]; targets: Target[];
   bases: Base[]; refused: string[]; magnetics: number; magneticsStandOutFrom: number; outcomes: Outcome[];
 }
+
+/** A place farther from the survey is not meant, metres. */
+const farthest = 100_000;
+
+/** Whether a place may be meant: within the survey or not too far from it. */
+export function isNear([west, south, east, north]: Survey['extent'], e: number, n: number): boolean { return Math.hypot(Math.max(west - e, e - east, 0), Math.max(south - n, n - north, 0)) <= farthest; }
 
 /** What a target is called by its place in the list; to a second judge, who is given no probability, by the blind list's own names. */
 export function nameOf(t: Target, index: number): string { return `${t.probability === undefined ? 'B' : ''}${index + 1}`; }

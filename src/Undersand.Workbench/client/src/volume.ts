@@ -3,7 +3,7 @@ import { fetchBlock, levelFor, type Block } from './bricks';
 import { drawFlat } from './flat';
 import { follow, Gaze, type Axis, type Hit, type Shown, type Vector } from './gaze';
 import { keepPicture } from './keep';
-import { drawMark, drawWords, fit, inks, WordPlaces, type Inks } from './marks';
+import { drawMark, drawWords, fit, inks, onInks, WordPlaces, type Inks } from './marks';
 import { RayPicture } from './raypicture';
 import type { State, View } from './state';
 import { labelOf, type Quantity } from './survey';
@@ -42,7 +42,7 @@ export class VolumeView {
     this.gl.addEventListener('webglcontextlost', e => { e.preventDefault(); this.rays = null; this.redraw(); });
     this.gl.addEventListener('webglcontextrestored', () => this.begin());
     new ResizeObserver(() => this.redraw()).observe(box);
-    document.addEventListener('us-theme', () => { this.ink = inks(); this.redraw(); });
+    onInks(ink => { this.ink = ink; this.redraw(); });
     state.on(changed => this.follow(changed));
     state.onCursor(() => { if (!this.hit) this.redraw(false); });
     this.knobs();

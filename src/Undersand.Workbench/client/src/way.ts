@@ -1,3 +1,8 @@
+/** The compass point, of eight, from one place towards another. */
+export function compass([e, n]: [number, number], [east, north]: [number, number]): string {
+  return ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'][(Math.round(Math.atan2(east - e, north - n) * 4 / Math.PI) + 8) % 8]!;
+}
+
 /** A way over the ground, and how far along it and beside it something lies. */
 export class Way {
   readonly along: number[] = [0];

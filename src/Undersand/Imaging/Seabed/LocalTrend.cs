@@ -22,7 +22,8 @@ internal sealed class LocalTrend
     /// <param name="reach">Blocks around a plane's own that tell of it.</param>
     /// <param name="picks">By line. Where none is within reach, the plane through the first line's goes on.</param>
     /// <param name="offsets">By line, metres.</param>
-    public LocalTrend(double west, double south, int countX, int countY, int reach, GridPoint[][] picks, double[] offsets)
+    /// <param name="parallel">Threads; the result does not depend on them.</param>
+    public LocalTrend(double west, double south, int countX, int countY, int reach, GridPoint[][] picks, double[] offsets, ParallelOptions parallel)
     {
         (_west, _south, _countX, _countY) = (west, south, countX, countY);
         var blocks = new Moments[countX * countY];
@@ -31,9 +32,10 @@ internal sealed class LocalTrend
                 if (Index((pick.Easting - west) / Block, countX) is >= 0 and int x && Index((pick.Northing - south) / Block, countY) is >= 0 and int y)
                     blocks[y * countX + x] += Moments.Of(pick.Easting - Middle(west, x), pick.Northing - Middle(south, y), pick.Depth - offsets[line]);
         GridPoint origin = picks.SelectMany(p => p).FirstOrDefault();
-        Moments first = picks.FirstOrDefault(p => p.Length > 0, []).Aggregate(default(Moments), (sum, p) => sum + Moments.Of(p.Easting - origin.Easting, p.Northing - origin.Northing, p.Depth));
+        var (index, line1) = picks.Index().FirstOrDefault(p => p.Item.Length > 0, (0, []));
+        Moments first = line1.Aggregate(default(Moments), (sum, p) => sum + Moments.Of(p.Easting - origin.Easting, p.Northing - origin.Northing, p.Depth - offsets[index]));
         _planes = new (double, double, double)[blocks.Length];
-        Parallel.For(0, countY, y =>
+        Parallel.For(0, countY, parallel, y =>
         {
             for (int x = 0; x < countX; x++)
                 _planes[y * countX + x] = Around(blocks, x, y, reach) is { Count: > 0 } near ? near.Plane()

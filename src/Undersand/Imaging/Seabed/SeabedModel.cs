@@ -28,7 +28,8 @@ public sealed class SeabedModel
     /// <param name="north">Bounds.</param>
     /// <param name="sight">How far from its track a line images, metres.</param>
     /// <param name="soundSpeed">Of the water, m/s.</param>
-    public SeabedModel(IReadOnlyList<LineScan> scans, double west, double south, double east, double north, double sight, double soundSpeed)
+    /// <param name="parallel">Threads; the result does not depend on them.</param>
+    public SeabedModel(IReadOnlyList<LineScan> scans, double west, double south, double east, double north, double sight, double soundSpeed, ParallelOptions parallel)
     {
         // Origin and spacing are sums of powers of two: places in the grid are exact, wherever it begins.
         (west, south) = (Math.Floor(west - 1), Math.Floor(south - 1));
@@ -49,12 +50,12 @@ public sealed class SeabedModel
         Raster Surface(double[] offsets)
         {
             var grid = Empty();
-            var trend = new LocalTrend(west, south, metresEast, metresNorth, (int)(reach / LocalTrend.Block), picks, offsets);
+            var trend = new LocalTrend(west, south, metresEast, metresNorth, (int)(reach / LocalTrend.Block), picks, offsets, parallel);
             for (int i = 0; i < picks.Length; i++)
                 foreach (var pick in picks[i])
                     if (grid.CellOf(pick.Easting, pick.Northing) is >= 0 and int cell)
                         grid.Add(cell, pick.Depth - offsets[i]);
-            return grid.Smooth(Smoothing, trend);
+            return grid.Smooth(Smoothing, trend, parallel);
         }
     }
 

@@ -12,7 +12,7 @@ public sealed class TargetFilesTests : IDisposable
     [
         "id", "easting_m", "northing_m", "horizontal_sd_m", "ellipse_major_m", "ellipse_minor_m", "ellipse_azimuth_deg", "alternative_easting_m", "alternative_northing_m",
         "burial_depth_m", "burial_depth_sd_m", "length_m", "width_m", "thickness_m", "azimuth_deg", "probability", "target_strength_db", "reflection_coefficient",
-        "reflection_relative_to_seabed", "material", "material_probabilities", "lines_seen", "looks", "log10_bayes_factor", "notes",
+        "reflection_relative_to_seabed", "material", "material_probabilities", "lines_seen", "looks", "log10_bayes_factor", "top_depth_m", "notes",
     ];
 
     private readonly ScratchFolder _folder = new();

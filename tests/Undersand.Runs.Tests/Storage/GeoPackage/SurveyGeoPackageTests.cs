@@ -1,6 +1,9 @@
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
+using Undersand.Runs.Reporting;
+using Undersand.Runs.Tests.Reporting;
 using Undersand.Runs.Tests.Support;
+using Undersand.Storage.Geo;
 using Undersand.Storage.GeoPackage;
 
 namespace Undersand.Runs.Tests.Storage.GeoPackage;
@@ -43,6 +46,28 @@ public sealed class SurveyGeoPackageTests : IDisposable
             print('nothing')
             """, "osgeo", _folder["bare.gpkg"]);
         Assert.Equal("nothing", said.Trim());
+    }
+
+    [Fact]
+    public void The_tables_of_targets_are_the_same_from_what_was_computed_and_from_what_is_read_back()
+    {
+        SurveyResult made = ReportScenes.Full();
+        SurveyGeoPackage.Write(_folder["full.gpkg"], made);
+        Assert.Equal(Cells(made with { Targets = [.. TargetField.Ordered(made.Targets)] }), Cells(made with { Targets = SurveyGeoPackageReader.Read(_folder["full.gpkg"]).Targets }));
+
+        static IEnumerable<string> Cells(SurveyResult result) => TargetTables.Blocks(result).OfType<Table>().SelectMany(t => t.Rows).SelectMany(r => r);
+    }
+
+    [Fact]
+    public void The_metadata_says_what_is_calibrated_and_what_is_not()
+    {
+        using var file = new SqliteConnection($"Data Source={Written};Mode=ReadOnly;Pooling=False");
+        file.Open();
+        using SqliteCommand command = file.CreateCommand();
+        command.CommandText = "SELECT metadata FROM gpkg_metadata ORDER BY id LIMIT 1";
+        using JsonDocument document = JsonDocument.Parse((string)command.ExecuteScalar()!);
+        var facts = document.RootElement.GetProperty("additionalProperty").EnumerateArray().ToDictionary(f => f.GetProperty("name").GetString()!, f => f.GetProperty("value").GetRawText());
+        Assert.Equal(("false", "false", false), (facts["probabilities_calibrated"], facts["amplitudes_calibrated"], facts.ContainsKey("calibrated")));
     }
 
     [Fact]
@@ -127,9 +152,9 @@ public sealed class SurveyGeoPackageTests : IDisposable
             """, "osgeo", Written));
         JsonElement r = read.RootElement;
         Assert.Equal("T1", r.GetProperty("id").GetString());
-        Assert.Equal(500012.346, r.GetProperty("easting_m").GetDouble());
+        Assert.Equal(500012.34567, r.GetProperty("easting_m").GetDouble());
         Assert.Equal(500012.346, r.GetProperty("_x").GetDouble());
-        Assert.Equal(0.732, r.GetProperty("burial_depth_m").GetDouble(), 1e-9);
+        Assert.Equal(0.7315, r.GetProperty("burial_depth_m").GetDouble(), 1e-9);
         Assert.Equal(JsonValueKind.Null, r.GetProperty("target_strength_db").ValueKind);
         Assert.Equal(JsonValueKind.Null, r.GetProperty("alternative_easting_m").ValueKind);
         Assert.Equal("iron", r.GetProperty("material").GetString());
@@ -205,6 +230,21 @@ public sealed class SurveyGeoPackageTests : IDisposable
         SurveyGeoPackage.Write(_folder["again.gpkg"], Results.Small());
         Assert.Equal(File.ReadAllBytes(Written), File.ReadAllBytes(_folder["again.gpkg"]));
         Assert.DoesNotContain(Directory.GetFiles(_folder.Path), f => f.EndsWith(".tmp", StringComparison.Ordinal) || f.Contains("journal"));
+    }
+
+    [Fact]
+    public void One_of_another_version_is_refused_in_one_sentence()
+    {
+        using (var file = new SqliteConnection($"Data Source={Written};Pooling=False"))
+        {
+            file.Open();
+            using SqliteCommand command = file.CreateCommand();
+            command.CommandText = "ALTER TABLE targets DROP COLUMN top_depth_m";
+            command.ExecuteNonQuery();
+        }
+        string said = Assert.Throws<SurveyException>(() => SurveyGeoPackageReader.Read(Written)).Message;
+        Assert.Contains("another version of Undersand wrote it, without top_depth_m", said);
+        Assert.DoesNotContain('\n', said);
     }
 
     [Fact]

@@ -63,6 +63,19 @@ public sealed class SeabedModelTests
     }
 
     [Fact]
+    public void A_survey_so_large_that_the_grid_is_coarser_has_its_dips_as_well()
+    {
+        // 25 hectares, and lines side by side on a corner of them.
+        static double Depth(double e, double n) => 6 + 0.2 * Math.Exp(-((e - 10) * (e - 10) + (n - 2) * (n - 2)) / 2);
+        var lines = Enumerable.Range(0, 6).Select(i => Line($"{i}", 0, 0.8 * i, 90, 20, Depth)).Append(Line("far", 500, 500, 90, 2, (_, _) => 6)).ToList();
+        var model = Model(lines);
+        Assert.Equal(0.25, model.Shape.Spacing);
+        Assert.Equal(6.2, model.Common.At(10, 2), 0.03);
+        Assert.Equal(Depth(11, 2.5), model.Common.At(11, 2.5), 0.02);
+        Assert.Equal(6.0, model.Common.At(3, 2), 0.005);
+    }
+
+    [Fact]
     public void Ripples_shorter_than_the_smoothing_do_not_count()
     {
         // 15 cm long, 4 cm high: rays don't refract at them, and burial isn't counted from them.
@@ -92,7 +105,7 @@ public sealed class SeabedModelTests
     {
         var scans = lines.Select(l => Scanned(l.Line, l.Depth)).ToList();
         var all = lines.SelectMany(l => l.Line.Pings.Select(p => p.Source)).ToArray();
-        return new SeabedModel(scans, all.Min(p => p.Easting) - 2, all.Min(p => p.Northing) - 2, all.Max(p => p.Easting) + 2, all.Max(p => p.Northing) + 2, 1.3, C);
+        return new SeabedModel(scans, all.Min(p => p.Easting) - 2, all.Min(p => p.Northing) - 2, all.Max(p => p.Easting) + 2, all.Max(p => p.Northing) + 2, 1.3, C, new ParallelOptions());
     }
 
     /// <summary>A scan as it would be of a seabed of this depth, which is all the model looks at.</summary>

@@ -1,6 +1,6 @@
 using System.Text.Json;
 
-namespace Undersand.Workbench.Web;
+namespace Undersand.Workbench;
 
 /// <summary>A JSON document as bytes.</summary>
 internal static class JsonBytes
