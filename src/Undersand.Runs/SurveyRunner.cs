@@ -7,8 +7,10 @@ namespace Undersand.Runs;
 /// <summary>The program's work behind its commands.</summary>
 public sealed class SurveyRunner : ISurveyRunner
 {
+    private readonly RunMemory _memory = new();
+
     /// <inheritdoc/>
-    public RunOutcome Process(ProcessRequest request, IProgressSink progress, CancellationToken cancellation) => ProcessRun.Run(request, progress, cancellation, out _);
+    public RunOutcome Process(ProcessRequest request, IProgressSink progress, CancellationToken cancellation) => ProcessRun.Run(request, _memory, progress, cancellation, out _);
 
     /// <inheritdoc/>
     public RunOutcome Demo(DemoRequest request, IProgressSink progress, CancellationToken cancellation) => DemoRun.Run(request, progress, cancellation);

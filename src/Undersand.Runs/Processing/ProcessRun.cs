@@ -3,9 +3,9 @@ namespace Undersand.Runs.Processing;
 /// <summary>A run of <c>process</c>: the results folder opened, the survey run, and what to say at the end.</summary>
 internal static class ProcessRun
 {
-    public static RunOutcome Run(ProcessRequest request, IProgressSink progress, CancellationToken cancellation, out SurveyResult result)
+    public static RunOutcome Run(ProcessRequest request, RunMemory memory, IProgressSink progress, CancellationToken cancellation, out SurveyResult result)
     {
-        result = ResultsFolder.Use(request.Results, request.Survey, folder => new SurveyRun(request, folder, progress, cancellation).Run());
+        result = ResultsFolder.Use(request.Results, request.Survey, folder => new SurveyRun(request, folder, memory, progress, cancellation).Run());
         string report = Path.Combine(request.Results, "report.html");
         return new RunOutcome([Summary(result), .. CautionLines.Of([.. result.Survey.Cautions, .. result.Cautions], result.Lines.Select(l => l.Quality.Name), report)],
         [

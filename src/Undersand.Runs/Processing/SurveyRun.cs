@@ -19,10 +19,11 @@ internal sealed class SurveyRun
     private readonly List<Caution> _cautions = [];
     private readonly RunSettings _settings;
     private readonly Parallelism _threads;
+    private readonly RunMemory _memory;
 
-    public SurveyRun(ProcessRequest request, ResultsFolder results, IProgressSink progress, CancellationToken cancellation)
+    public SurveyRun(ProcessRequest request, ResultsFolder results, RunMemory memory, IProgressSink progress, CancellationToken cancellation)
     {
-        (_request, _results, _progress, _cancellation) = (request, results, progress, cancellation);
+        (_request, _results, _memory, _progress, _cancellation) = (request, results, memory, progress, cancellation);
         _threads = new Parallelism(request.Threads);
         _parallel = new ParallelOptions { MaxDegreeOfParallelism = _threads.Threads, CancellationToken = cancellation };
         _settings = RunSettings.For(request, _threads.Threads);
@@ -39,7 +40,9 @@ internal sealed class SurveyRun
         _results.RefuseAnotherSurvey(inputs);
         var earlier = PreviousTargets.Read(_results.TargetsGeoJson);
 
-        var scans = _journal.Step("scan the lines", _settings.Scanning, () => Scan(folder.Lines, survey, byHand));
+        var scanning = new ScanRun(new LineScanner(survey, _settings.Imaging.Conditioning, _parallel), new RunPrints(survey, _settings, inputs, byHand), _memory, _progress);
+        var scans = _journal.Step("scan the lines", _settings.Scanning, () => scanning.Run(folder.Lines, byHand));
+        _cautions.AddRange(scanning.Cautions);
         var imager = _journal.Step("settle the seabed", RunSettings.Seabed, () => new SurveyImager(survey, scans, _settings.Imaging, _parallel));
         RequireRoom(survey, imager);
         NoteFarRows("magnetometer.csv", folder.Magnetometer.Select(m => (m.Position.Easting, m.Position.Northing)), imager.Grid);
@@ -48,10 +51,10 @@ internal sealed class SurveyRun
 
         var crs = ProjectedCrs.Of(survey);
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
-        var tiles = new TileRun(volume, imager, Fingerprints(survey, inputs, scans, imager, byHand), _threads, _progress, _cancellation);
+        var tiles = new TileRun(volume, imager, scanning.Lines, _threads, _progress, _cancellation);
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
 
-        var detector = new Detector(survey, volume, imager, _settings.Detection);
+        var detector = new Detector(survey, volume, imager, _settings.Detection, new KnownEvidence(_memory.Evidence, tiles.MarkOf));
         var maps = new ResultMaps(imager, detector, volume, Reference(survey, imager), _threads, _progress, _cancellation);
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
@@ -64,28 +67,6 @@ internal sealed class SurveyRun
         ResultWriter.Write(_results, result, crs, _progress);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
         return result;
-    }
-
-    private List<LineScan> Scan(IReadOnlyList<ISurveyLine> lines, Survey survey, IReadOnlyList<SeabedStretch> byHand)
-    {
-        var scanner = new LineScanner(survey, _settings.Imaging.Conditioning, _parallel);
-        _progress.Begin("Scanning the lines", 2.0 * lines.Sum(l => l.PingCount), "pings");
-        var scans = new List<LineScan>();
-        SurveyException? lastFault = null;
-        foreach (var line in lines)
-        {
-            try
-            {
-                scans.Add(scanner.Scan(line, n => _progress.Advance(n), byHand));
-            }
-            catch (SurveyException fault) when (fault.Place == LineScanner.NoSeabed)
-            {
-                // A line without a seabed can't be imaged; the others can.
-                lastFault = fault;
-                _cautions.Add(new Caution(line.Name, "No seabed was found on this line, so it was left out."));
-            }
-        }
-        return scans.Count > 0 ? scans : throw lastFault!;
     }
 
     private static Assumption Laid(SeabedStretch s) => new("seabed", FormattableString.Invariant($"{s.FirstDepth:0.00} m to {s.LastDepth:0.00} m below the surface, {s.Line}, pings {s.FirstPing} to {s.LastPing}"),
@@ -107,18 +88,6 @@ internal sealed class SurveyRun
         double seen = grid.Tiles().Sum(t => imager.LinesNear(t).Count()), all = (double)grid.TilesX * grid.TilesY;
         MemoryBudget.OfThisMachine(_results).Require(_request.Survey, size, imager.Looks.Count / Math.Max(1, imager.Looks.Select(l => l.Line).Distinct().Count()) * 8, seen * _settings.Imaging.Groups / all);
     }
-
-    private Func<TileIndex, int, string> Fingerprints(Survey survey, IReadOnlyList<HashedInput> inputs, IReadOnlyList<LineScan> scans, SurveyImager imager, IReadOnlyList<SeabedStretch> byHand)
-    {
-        // A line's recording, where its pings were, and what was laid on it by hand. Tables that go on with every line count by what each line takes out of them.
-        var hashes = inputs.ToDictionary(i => i.File, i => i.Sha256);
-        string[] lines = [.. scans.Select(s => string.Join('\n', byHand.Where(b => b.Line == s.Reader.Line.Name).Select(b => b.ToString()).Prepend(WayOf(s.Reader.Line)).Prepend(hashes[s.Reader.Line.Name])))];
-        string common = string.Join('\n', [CodeVersion.Code, _settings.Engine, (survey with { Assumptions = [], Cautions = [] }).ToString(), _settings.Imaging.ToString(), .. inputs.Where(i => i.ShapesVoxels && !i.IsRecording && !i.IsByPing).Select(i => i.Sha256)]);
-        return (tile, line) => TileMark.Print(common, lines[line], imager.PlaceOf(tile, line));
-    }
-
-    private static string WayOf(ISurveyLine line) => TileMark.Print("", "", Enumerable.Range(0, line.PingCount).Select(line.PingAt).SelectMany(p =>
-        (IEnumerable<double>)[p.Number, p.FirstSampleTime, p.Source.Easting, p.Source.Northing, p.Source.Depth, .. p.Receivers.SelectMany(r => new[] { r.Number, r.Position.Easting, r.Position.Northing, r.Position.Depth, r.Live ? 1 : 0 })]));
 
     /// <summary>Amplitude of the reference sphere: rigid, so that √σ = diameter / 4; in the recordings' unit by the seabed's own echo where nothing is calibrated.</summary>
     private static double Reference(Survey survey, SurveyImager imager)

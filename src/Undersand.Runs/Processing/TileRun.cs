@@ -4,10 +4,21 @@ using Undersand.Storage.Zarr;
 namespace Undersand.Runs.Processing;
 
 /// <summary>Images what is not there yet, tile after tile and in each line by line; a tile is whole once it is marked.</summary>
-internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileIndex, int, string> fingerprint, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
+/// <param name="volume">Where to.</param>
+/// <param name="imager">Of all lines.</param>
+/// <param name="lines">Name and fingerprint of each.</param>
+/// <param name="threads">How many.</param>
+/// <param name="progress">Told the tiles.</param>
+/// <param name="cancellation">Stops between lines of a tile.</param>
+internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyList<(string Name, string Print)> lines, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
 {
+    private readonly Dictionary<TileIndex, string> _marks = [];
+
     /// <summary>Tiles found whole from an earlier run.</summary>
     public int TakenOver { get; private set; }
+
+    /// <summary>What a tile was made from, after <see cref="Run"/>; of none for one that no line may see.</summary>
+    public string MarkOf(TileIndex tile) => _marks.GetValueOrDefault(tile, "");
 
     /// <summary>Does it; the number of tiles.</summary>
     public int Run()
@@ -28,18 +39,21 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
     private void Make(TileIndex tile)
     {
         string? text = volume.TileFingerprint(tile);
-        TileMark there = TileMark.Parse(text), wanted = new(imager.LinesNear(tile).ToDictionary(line => line, line => fingerprint(tile, line)));
-        if (text == wanted.ToString())
+        int[] near = [.. imager.LinesNear(tile)];
+        TileMark there = TileMark.Parse(text), wanted = new(near.ToDictionary(line => lines[line].Name, line => RunPrints.Of(lines[line].Print, imager.PlaceOf(tile, line))));
+        string mark = _marks[tile] = wanted.ToString();
+        if (text == mark)
         {
             TakenOver++;
             return;
         }
         if (there.Prints.Count == 0)
             volume.ClearTile(tile);
-        foreach (int line in there.Prints.Keys.Union(wanted.Prints.Keys).Where(line => there.Prints.GetValueOrDefault(line) != wanted.Prints.GetValueOrDefault(line)).Order())
-            Make(tile, line, wanted.Prints.ContainsKey(line));
+        for (int line = 0; line < lines.Count; line++)
+            if (there.Prints.GetValueOrDefault(lines[line].Name) != wanted.Prints.GetValueOrDefault(lines[line].Name))
+                Make(tile, line, near.Contains(line));
         volume.WriteTogether(tile, LinesTogether.Of(volume, tile));
-        volume.MarkTile(tile, wanted.ToString());
+        volume.MarkTile(tile, mark);
     }
 
     private void Make(TileIndex tile, int line, bool isSeen)

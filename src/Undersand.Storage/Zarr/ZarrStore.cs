@@ -53,23 +53,26 @@ internal static class ZarrStore
         bool ours = File.Exists(Path.Combine(folder, ".zgroup"));
         if (!ours)
             throw new SurveyException(folder, null, "the folder holds something that is no volume", "move it away or choose another folder with --out");
-        (int East, int North)? tiles = TilesMoved(folder, layout);
-        if (tiles is (0, 0))
+        Moved? moved = MovedTo(folder, layout);
+        if (moved is { East: 0, North: 0 } && moved.Looks.Index().All(l => l.Index == l.Item))
             return;
         WholeFile.Guard(folder, () =>
         {
             File.Delete(Path.Combine(folder, Consolidated));
             string[] made = [.. layout.Arrays.Select(a => Path.Combine(folder, a.Name)), Path.Combine(folder, MarksFolder)];
             foreach (string part in made.Where(Directory.Exists))
-                if (tiles is var (east, north))
-                    Move(part, east, north, layout.Grid);
+                if (moved is not null)
+                    Move(part, moved, layout.Grid);
                 else
                     Directory.Delete(part, recursive: true);
         });
     }
 
-    // Chunks of tiles, and marks, whose names end in the tile's row and column or column and row.
-    private static void Move(string folder, int east, int north, VoxelGrid grid)
+    // By how many tiles those of a store lie farther from a new grid's corner, and which index each of its looks has in the new store; −1 for one that is there no more.
+    private sealed record Moved(int East, int North, int[] Looks);
+
+    // Chunks of tiles, whose names end in the tile's row and column and begin with the look where they have four parts; and marks, of column and row.
+    private static void Move(string folder, Moved moved, VoxelGrid grid)
     {
         bool isMarks = Path.GetFileName(folder) == MarksFolder;
         string aside = folder + WholeFile.UnfinishedSuffix;
@@ -83,17 +86,20 @@ internal static class ZarrStore
             int atX = isMarks ? 0 : parts.Length - 1, atY = isMarks ? 1 : parts.Length - 2;
             if (parts.Length < 2 || !int.TryParse(parts[atX], out int x) || !int.TryParse(parts[atY], out int y))
                 continue;
-            (x, y) = (x + east, y + north);
-            if (x < 0 || y < 0 || x >= grid.TilesX || y >= grid.TilesY)
+            (x, y) = (x + moved.East, y + moved.North);
+            int look = parts.Length == 4 && int.TryParse(parts[0], out int was) && was < moved.Looks.Length ? moved.Looks[was] : 0;
+            if (x < 0 || y < 0 || x >= grid.TilesX || y >= grid.TilesY || look < 0)
                 continue;
+            if (parts.Length == 4)
+                parts[0] = look.ToString(CultureInfo.InvariantCulture);
             (parts[atX], parts[atY]) = (x.ToString(CultureInfo.InvariantCulture), y.ToString(CultureInfo.InvariantCulture));
             File.Move(file, Path.Combine(folder, string.Join('.', parts)));
         }
         Directory.Delete(aside, recursive: true);
     }
 
-    // By how many tiles those of the store lie farther from the new grid's corner; null where they don't mean the same in it.
-    private static (int East, int North)? TilesMoved(string folder, ZarrLayout layout)
+    // Null where the store's tiles don't mean the same in the new one.
+    private static Moved? MovedTo(string folder, ZarrLayout layout)
     {
         if (!File.Exists(Path.Combine(folder, Consolidated)))
             return null;
@@ -101,8 +107,11 @@ internal static class ZarrStore
         {
             ZarrVolume old = Open(folder);
             JsonNode oldCrs = JsonNode.Parse(File.ReadAllText(Path.Combine(folder, "crs", ".zattrs")))!, crs = layout.Arrays.Single(a => a.Name == "crs").Attributes;
-            bool fits = (string)oldCrs["crs_wkt"]! == (string)crs["crs_wkt"]! && old.Looks.SequenceEqual(layout.Looks.Take(old.Looks.Count));
-            return fits && layout.Grid.StepsTo(old.Grid) is var (columns, rows) && columns % VoxelGrid.TileSize == 0 && rows % VoxelGrid.TileSize == 0 ? (columns / VoxelGrid.TileSize, rows / VoxelGrid.TileSize) : null;
+            if ((string)oldCrs["crs_wkt"]! != (string)crs["crs_wkt"]!)
+                return null;
+            return layout.Grid.StepsTo(old.Grid) is var (columns, rows) && columns % VoxelGrid.TileSize == 0 && rows % VoxelGrid.TileSize == 0
+                ? new Moved(columns / VoxelGrid.TileSize, rows / VoxelGrid.TileSize, [.. old.Looks.Select(o => layout.Looks.FirstOrDefault(l => (l.Name, l.Group) == (o.Name, o.Group))?.Index ?? -1)])
+                : null;
         }
         catch (Exception e) when (e is SurveyException or IOException or JsonException or NullReferenceException)
         {

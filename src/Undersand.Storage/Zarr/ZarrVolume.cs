@@ -35,7 +35,7 @@ public sealed class ZarrVolume : IVolume
     public IReadOnlyList<Look> Looks { get; }
 
     /// <summary>Makes a volume, or takes one up again.</summary>
-    /// <remarks>Tiles of an earlier run stay, under new numbers where the grid has grown by whole tiles, as long as reference system and columns are the same and the earlier looks come first among these; otherwise the folder is emptied.</remarks>
+    /// <remarks>Tiles of an earlier run stay, under new numbers where the grid has grown by whole tiles, as long as reference system and columns are the same; otherwise the folder is emptied. Looks are known by their names.</remarks>
     /// <param name="folder">The store, <c>volume.zarr</c>.</param>
     /// <param name="grid">Where the voxels are.</param>
     /// <param name="looks">The looks, at least one, in the order of their indices.</param>

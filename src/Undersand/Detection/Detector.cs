@@ -24,10 +24,11 @@ public sealed class Detector
     /// <param name="volume">The image.</param>
     /// <param name="model">What a point looks like in it.</param>
     /// <param name="settings">How evidence is gathered.</param>
-    public Detector(Survey survey, IVolume volume, IImageModel model, DetectionSettings settings)
+    /// <param name="known">Where the evidence of tiles is kept for the next detector with these settings; null where there will be none.</param>
+    public Detector(Survey survey, IVolume volume, IImageModel model, DetectionSettings settings, KnownEvidence? known = null)
     {
         (_survey, _volume, _model, _settings) = (survey, volume, model, settings);
-        _field = new EvidenceField(volume, model, settings);
+        _field = new EvidenceField(volume, model, settings, known);
     }
 
     /// <summary>The null model, once learnt.</summary>

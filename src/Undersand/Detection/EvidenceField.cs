@@ -14,11 +14,12 @@ internal sealed class EvidenceField
     private readonly BoundedCache<(TileIndex Tile, int Line), BlockSummary?> _summaries;
     private readonly BoundedCache<TileIndex, TileEvidence> _evidence;
     private readonly BoundedCache<(TileIndex Tile, int Line), float[]?> _backgrounds;
+    private readonly KnownEvidence? _known;
     private readonly int _edge, _blocks;
 
-    public EvidenceField(IVolume volume, IImageModel model, DetectionSettings settings)
+    public EvidenceField(IVolume volume, IImageModel model, DetectionSettings settings, KnownEvidence? known)
     {
-        (_volume, _model) = (volume, model);
+        (_volume, _model, _known) = (volume, model, known);
         Grid = volume.Grid;
         Lines = [.. volume.Looks.Select(l => l.Line).Distinct().Order()];
         _edge = Edge(Grid.Spacing);
@@ -29,7 +30,7 @@ internal sealed class EvidenceField
         _tiles = new((int)Math.Clamp(256_000_000 / tileBytes, 2L * lines, 64L * lines), k => LineTile.Read(_volume, k.Tile, k.Line));
         _summaries = new((int)Math.Max(128_000_000 / summaryBytes, 16L * lines), k => _tiles.Get(k) is { } t ? BlockSummary.Of(t, Grid.CountZ, _edge) : null);
         _backgrounds = new((int)Math.Max(128_000_000 / (summaryBytes / 2), 16L * lines), k => MakeBackground(k.Tile, k.Line));
-        _evidence = new((int)Math.Clamp(512_000_000 / (tileBytes / 3), 4, 1024), MakeEvidence);
+        _evidence = new((int)Math.Clamp(512_000_000 / (tileBytes / 3), 4, 1024), tile => _known is null ? MakeEvidence(tile) : _known.Memory.Get(_known.PrintAround(tile, Grid, Neighbours), () => MakeEvidence(tile)));
     }
 
     public VoxelGrid Grid { get; }
@@ -54,6 +55,12 @@ internal sealed class EvidenceField
         background = seen.WithoutSelf(place, ring);
         return background > 0;
     }
+
+    // Tiles on each side whose energy tells of a tile's background.
+    private int Neighbours => (Margin + _blocks - 1) / _blocks;
+
+    // Blocks on each side: the ring's reach, and one between whose centre and the tile's the background is interpolated.
+    private int Margin => 1 + _ring.Halo;
 
     private bool TryLocate(int ix, int iy, int iz, out TileIndex tile, out int place)
     {
@@ -154,11 +161,11 @@ internal sealed class EvidenceField
 
     private void Gather(TileIndex tile, int line, int wide, float[] mean, float[] greatest)
     {
-        int levels = Grid.CountZ, margin = 1 + _ring.Halo;
+        int levels = Grid.CountZ;
         for (int y = 0; y < wide; y++)
             for (int x = 0; x < wide; x++)
             {
-                int gx = tile.X * _blocks + x - margin, gy = tile.Y * _blocks + y - margin;
+                int gx = tile.X * _blocks + x - Margin, gy = tile.Y * _blocks + y - Margin;
                 if (gx < 0 || gy < 0 || gx >= Grid.TilesX * _blocks || gy >= Grid.TilesY * _blocks)
                     continue;
                 if (_summaries.Get((new TileIndex(gx / _blocks, gy / _blocks), line)) is not { } summary)

@@ -147,11 +147,14 @@ public sealed class SurveyImager : IImageModel
 
     private (TileGain? Gain, double X, double Y, double Node) GainAt(int line, double easting, double northing, double burial)
     {
-        double x = (easting - Grid.OriginEasting) / Grid.Spacing, y = (northing - Grid.OriginNorthing) / Grid.Spacing;
+        double x = InGrid(easting - Grid.OriginEasting), y = InGrid(northing - Grid.OriginNorthing);
         int tx = Math.Clamp((int)Math.Floor(x) / VoxelGrid.TileSize, 0, Grid.TilesX - 1), ty = Math.Clamp((int)Math.Floor(y) / VoxelGrid.TileSize, 0, Grid.TilesY - 1);
         var gain = _lines[line].GainOf(new TileIndex(tx, ty));
         return (gain, x - tx * VoxelGrid.TileSize, y - ty * VoxelGrid.TileSize, _lines[line].NodeOf((burial - Grid.FirstBurial) / Grid.Spacing));
     }
+
+    // In voxels, whose small parts are the same to the last bit wherever the grid begins.
+    private double InGrid(double metres) => Math.Round(metres / Grid.Spacing * 64) / 64;
 
     private static (double Lowest, double Highest) Heights(LineScan scan)
     {

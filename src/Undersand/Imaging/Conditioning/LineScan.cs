@@ -20,7 +20,7 @@ public sealed class LineScan
     }
 
     /// <summary>Reads the line's pings.</summary>
-    public LineReader Reader { get; }
+    public LineReader Reader { get; private set; }
     /// <summary>The greatest number of receivers of a ping.</summary>
     public int Receivers { get; }
     /// <summary>The receivers by their numbers.</summary>
@@ -53,6 +53,14 @@ public sealed class LineScan
     public int BurstPings { get; internal set; }
     /// <summary>Traces left out as silent.</summary>
     public int DropOuts { get; internal set; }
+
+    /// <summary>The same scan, over the same recording opened again.</summary>
+    internal LineScan Over(LineReader reader)
+    {
+        var same = (LineScan)MemberwiseClone();
+        same.Reader = reader;
+        return same;
+    }
 
     /// <summary>Whether a ping has a seabed and at least one good trace.</summary>
     public bool IsUsable(int pingIndex)

@@ -54,6 +54,9 @@ public sealed class LineScanner
         return scan;
     }
 
+    /// <summary>A scan of an earlier opening of the same recording, in the same survey and settings, for this one.</summary>
+    public LineScan Again(LineScan known, ISurveyLine line) => known.Over(new LineReader(line, _survey, known.Reader.Compressor, known.Reader.Tones));
+
     /// <summary>In parallel; what a survey is refused for comes out as itself.</summary>
     private void ForEachPing(ISurveyLine line, Action<int> act)
     {

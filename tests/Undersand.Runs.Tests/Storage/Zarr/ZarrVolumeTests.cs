@@ -117,6 +117,23 @@ public sealed class ZarrVolumeTests : IDisposable
     }
 
     [Fact]
+    public void Looks_that_come_between_or_go_leave_the_others_what_they_have()
+    {
+        ZarrVolume volume = Create();
+        volume.WriteTile(new TileIndex(1, 1), 2, Sums(3));
+        volume.WriteTile(new TileIndex(1, 1), 0, Sums(4));
+        volume.MarkTile(new TileIndex(1, 1), "cd34");
+        Look[] between = [Looks[0], new Look(1, 1, 0, "a line between"), Looks[1] with { Index = 2 }, Looks[2] with { Index = 3 }];
+        ZarrVolume more = ZarrVolume.Create(Store, Grid, between, Results.Utm31, "made up");
+        Assert.Equal([true, false, false, true], between.Select(l => more.HasTile(new TileIndex(1, 1), l.Index)));
+        Assert.Equal(Sums(3).Real, more.Read(new TileIndex(1, 1), 3)!.Real);
+        Assert.Equal("cd34", more.TileFingerprint(new TileIndex(1, 1)));
+        ZarrVolume less = ZarrVolume.Create(Store, Grid, [Looks[2] with { Index = 0 }], Results.Utm31, "made up");
+        Assert.Equal(Sums(3).Real, less.Read(new TileIndex(1, 1), 0)!.Real);
+        Assert.Single(Directory.GetFiles(Path.Combine(Store, "traces"), "?.?.?.?"));
+    }
+
+    [Fact]
     public void A_grid_grown_by_whole_tiles_keeps_its_tiles_under_new_numbers()
     {
         VoxelGrid grown = new(64 * 0.05 * 156_248, 64 * 0.05 * 1_800_305, 0.05, 300, 260, 7, 0.1), small = grown with { OriginEasting = 64 * 0.05 * 156_250, OriginNorthing = 64 * 0.05 * 1_800_306, CountX = 150, CountY = 100 };
