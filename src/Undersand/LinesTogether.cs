@@ -7,12 +7,15 @@ namespace Undersand;
 public sealed record LinesTogether(float[] Amplitude, float[] Coherence)
 {
     /// <summary>Puts a tile's lines together; null where no line saw it.</summary>
-    public static LinesTogether? Of(IVolume volume, TileIndex tile)
+    public static LinesTogether? Of(IVolume volume, TileIndex tile) => Of(volume.Looks.Select(l => l.Line).Distinct().Select(line => LookSums.OfLine(volume, tile, line)));
+
+    /// <summary>Puts together what lines saw of a tile, in their order; null where none saw it.</summary>
+    public static LinesTogether? Of(IEnumerable<LookSums?> lines)
     {
         float[]? coherent = null, all = null, traces = null;
-        foreach (int line in volume.Looks.Select(l => l.Line).Distinct())
+        foreach (LookSums? line in lines)
         {
-            if (LookSums.OfLine(volume, tile, line) is not { } sums)
+            if (line is not { } sums)
                 continue;
             int count = sums.Traces.Length;
             (coherent, all, traces) = (coherent ?? new float[count], all ?? new float[count], traces ?? new float[count]);

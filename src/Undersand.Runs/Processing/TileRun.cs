@@ -52,7 +52,9 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
         for (int line = 0; line < lines.Count; line++)
             if (there.Prints.GetValueOrDefault(lines[line].Name) != wanted.Prints.GetValueOrDefault(lines[line].Name))
                 Make(tile, line, near.Contains(line));
-        volume.WriteTogether(tile, LinesTogether.Of(volume, tile));
+        var seen = new LookSums?[near.Length];
+        threads.For(near.Length, i => seen[i] = LookSums.OfLine(volume, tile, near[i]), cancellation);
+        volume.WriteTogether(tile, LinesTogether.Of(seen));
         volume.MarkTile(tile, mark);
     }
 
