@@ -17,22 +17,25 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
         foreach (var tile in tiles)
         {
             cancellation.ThrowIfCancellationRequested();
-            Make(tile);
-            progress.Advance();
+            if (Make(tile))
+                progress.Advance();
+            else
+                progress.TakeOver();
         }
         if (TakenOver > 0)
             progress.Message($"{TakenOver} of {tiles.Count} tiles were there already and were kept.");
         return tiles.Count;
     }
 
-    private void Make(TileIndex tile)
+    // False where it was there already.
+    private bool Make(TileIndex tile)
     {
         string? text = volume.TileFingerprint(tile);
         TileMark there = TileMark.Parse(text), wanted = new(imager.LinesNear(tile).ToDictionary(line => line, line => fingerprint(tile, line)));
         if (text == wanted.ToString())
         {
             TakenOver++;
-            return;
+            return false;
         }
         if (there.Prints.Count == 0)
             volume.ClearTile(tile);
@@ -40,6 +43,7 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, Func<TileI
             Make(tile, line, wanted.Prints.ContainsKey(line));
         volume.WriteTogether(tile, LinesTogether.Of(volume, tile));
         volume.MarkTile(tile, wanted.ToString());
+        return true;
     }
 
     private void Make(TileIndex tile, int line, bool isSeen)
