@@ -11,7 +11,7 @@ public sealed class RunProgress
     /// <summary>Seconds after which the past counts 1/e.</summary>
     public const double MemorySeconds = 15;
 
-    /// <summary>Seconds of work before anything is said of the time left. Our own choice.</summary>
+    /// <summary>Seconds of work before anything is said of pace and time left. Our own choice.</summary>
     public const double EnoughSeconds = 2;
 
     private double _weightedAmount, _weightedTime, _worked, _lastTime;
@@ -48,11 +48,11 @@ public sealed class RunProgress
     /// <summary>The part that is done, 0 to 1; null where the total isn't known.</summary>
     public double? Fraction => Total > 0 ? Math.Clamp(Done / Total, 0, 1) : null;
 
-    /// <summary>Units a second, smoothed; null before anything can be said.</summary>
-    public double? Rate => _weightedTime > 0 && _weightedAmount > 0 ? _weightedAmount / _weightedTime : null;
+    /// <summary>Units a second, smoothed; null before enough was worked.</summary>
+    public double? Rate => _worked >= EnoughSeconds && _weightedAmount > 0 ? _weightedAmount / _weightedTime : null;
 
     /// <summary>Seconds still to go; null before enough was worked.</summary>
-    public double? SecondsLeft => Total > 0 && _worked >= EnoughSeconds && Rate is { } rate ? Math.Max(Total - Done, 0) / rate : null;
+    public double? SecondsLeft => Total > 0 && Rate is { } rate ? Math.Max(Total - Done, 0) / rate : null;
 
     /// <summary>Something more is done.</summary>
     /// <param name="amount">How much more.</param>

@@ -45,7 +45,7 @@ public class RunProgressTests
             step.TakeOver(1, 0.01 * i);
         Assert.Equal("Summing: 60 of 100 tiles (60 %), time left not known yet", ProgressWords.UnderWay(step));
         step.Advance(1, 1.6);
-        Assert.Null(step.SecondsLeft);
+        Assert.Null(step.Rate);
         step.Advance(1, 2.6);
         Assert.Equal(1, step.Rate!.Value, 9);
         Assert.Equal("Summing: 62 of 100 tiles (62 %), 1 tiles/s, 38 s left", ProgressWords.UnderWay(step));
