@@ -79,7 +79,7 @@ public class LineRulesTests
             ["UnitsName"] = "feet",
         }))).ToHtmlString()));
         // 500 km east is the zone's middle, 3° E; the latitude is PROJ's: echo 500001 5760006.45 | cs2cs EPSG:32631 EPSG:4326.
-        Assert.Contains("<dt>From</dt><dd>500001.00, 5760006.45<br />51° 59.4434′ N, 3° 00.0009′ E</dd>", page);
+        Assert.Contains("<dt>From</dt><dd>500001.00, 5760006.45<br>51° 59.4434′ N, 3° 00.0009′ E</dd>", page);
         Assert.Contains("<dt>Heading</dt><dd>090° from grid north, for 59.1 ft</dd>", page);
         Assert.Contains("<strong>Advice for the search, not for navigation.</strong>", page);
         Assert.Contains("pings.csv", page);
