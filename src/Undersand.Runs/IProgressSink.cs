@@ -13,6 +13,10 @@ public interface IProgressSink
     /// <param name="amount">How much more, in the step's unit.</param>
     void Advance(double amount = 1);
 
+    /// <summary>Something of the step in hand was there already from an earlier run: it is done, and says nothing of how fast this one works.</summary>
+    /// <param name="amount">How much more, in the step's unit.</param>
+    void TakeOver(double amount = 1);
+
     /// <summary>Something a person at the screen wants to know now.</summary>
     /// <param name="text">One line.</param>
     void Message(string text);

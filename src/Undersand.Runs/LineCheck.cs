@@ -1,5 +1,6 @@
 using Undersand.Imaging;
 using Undersand.Imaging.Conditioning;
+using Undersand.Positioning;
 using Undersand.Runs.Processing;
 using Undersand.Storage.Surveys;
 
@@ -16,13 +17,13 @@ public static class LineCheck
     /// <param name="recording">The recording's file name.</param>
     /// <param name="threads">Threads; null for all processors.</param>
     /// <param name="cancellation">Stops between pings.</param>
-    /// <returns>Its quality, its pings with the seabed under them, and the cautions about it.</returns>
+    /// <returns>Its quality, its pings with the seabed under them, the cautions about it, and what its positions are in.</returns>
     /// <exception cref="SurveyException">It can't be used, and why.</exception>
-    public static (LineResult Line, IReadOnlyList<Caution> Cautions) Of(string survey, string recording, int? threads, CancellationToken cancellation)
+    public static (LineResult Line, IReadOnlyList<Caution> Cautions, ProjectedCrs Crs) Of(string survey, string recording, int? threads, CancellationToken cancellation)
     {
         using SurveyFolder folder = SurveyFolder.Open(survey, Formulas.OfScience, [recording], cancellation);
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = new Parallelism(threads).Threads, CancellationToken = cancellation };
         LineScan scan = new LineScanner(folder.Survey, new ImagingSettings().Conditioning, parallel).Scan(folder.Lines[0]);
-        return (ResultAssembler.Line(scan), [.. LineCautions.Of(scan)]);
+        return (ResultAssembler.Line(scan), [.. LineCautions.Of(scan)], ProjectedCrs.Of(folder.Survey));
     }
 }

@@ -10,5 +10,8 @@ public sealed class NoProgress : IProgressSink
     public void Advance(double amount = 1) { }
 
     /// <inheritdoc/>
+    public void TakeOver(double amount = 1) { }
+
+    /// <inheritdoc/>
     public void Message(string text) { }
 }

@@ -25,6 +25,6 @@ public static class ProgressWords
     /// <summary>“41 tiles/s”, or nothing before it is known and where parts of a hundred are all there is to count.</summary>
     public static string Rate(RunProgress step) => step.Rate is { } rate && step.Unit != "%" ? $"{RunProgress.Amount(rate)} {step.Unit}/s" : "";
 
-    /// <summary>“8 s left”, or nothing before it is known.</summary>
-    public static string Left(RunProgress step) => step.SecondsLeft is { } left ? $"{RunProgress.Duration(left)} left" : "";
+    /// <summary>“8 s left”, or that it isn't known yet; nothing where it never will be.</summary>
+    public static string Left(RunProgress step) => step.SecondsLeft is { } left ? $"{RunProgress.Duration(left)} left" : step.Total > 0 ? "time left not known yet" : "";
 }

@@ -4,10 +4,11 @@ namespace Undersand.Runs;
 internal static class ResultsFiles
 {
     public const string Record = "run.json";
+    public const string Sums = "SHA256SUMS";
     public const string Volume = "volume.zarr";
     private const string Unfinished = ".tmp";
 
-    private static readonly string[] Files = ["survey.gpkg", "targets.geojson", "targets.csv", "report.html", "report.pdf", Record];
+    private static readonly string[] Files = ["survey.gpkg", "targets.geojson", "targets.csv", "report.html", "report.pdf", Sums, Record];
     private static readonly string[] Folders = [Volume, "maps"];
 
     /// <summary>Our files that are there, by full path, whole and unfinished ones.</summary>
@@ -20,6 +21,14 @@ internal static class ResultsFiles
             present.UnionWith(Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories));
         return present;
     }
+
+    /// <summary>Our files that stay as they were written, by path within with forward slashes, in order: all but <see cref="Record"/> and the sums themselves.</summary>
+    public static IEnumerable<string> Lasting(string path) => Present(path)
+        // GDAL keeps what it worked out about a map beside it.
+        .Where(f => !IsUnfinished(f) && !f.EndsWith(".aux.xml", StringComparison.Ordinal))
+        .Select(f => Path.GetRelativePath(path, f).Replace('\\', '/'))
+        .Where(f => f is not (Record or Sums))
+        .Order(StringComparer.Ordinal);
 
     /// <summary>Deletes what an interrupted run left half written.</summary>
     /// <param name="path">The results folder.</param>

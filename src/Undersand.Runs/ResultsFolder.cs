@@ -51,6 +51,9 @@ public sealed class ResultsFolder
     /// <summary>The report on paper.</summary>
     public string ReportPdf => At("report.pdf");
 
+    /// <summary>The sums of all other files that stay as they are.</summary>
+    public string Sums => At(ResultsFiles.Sums);
+
     /// <summary>What was done, with what, to what.</summary>
     public string Record => At(ResultsFiles.Record);
 

@@ -1,3 +1,4 @@
+using NodaTime;
 using Undersand.Runs.Processing;
 using Undersand.Storage.Surveys;
 using Undersand.Storage.Zarr;
@@ -16,13 +17,22 @@ internal sealed class ResultsTurn : IDisposable
     private readonly string _results, _aside;
     private readonly RunLock _lock;
 
+    /// <summary>When a run began that did not end, be it that it was stopped or that it went down with the program or the machine; null where there is none.</summary>
+    public static Instant? LeftOff(string results)
+    {
+        if (RunLock.IsHeld(results))
+            return null;
+        var left = new FileInfo(Path.Combine(results, RunLock.FileName));
+        return left.Exists ? Instant.FromDateTimeUtc(left.LastWriteTimeUtc) : new[] { NextOf(results), results }.Select(f => RunRecord.TryRead(Path.Combine(f, ResultsFiles.Record))).FirstOrDefault(r => r is { Finished: false })?.Timings?.Started;
+    }
+
     /// <param name="results">The results' folder; made if missing.</param>
     /// <param name="survey">The survey's folder, which is never written to.</param>
     /// <exception cref="SurveyException">Another run is at work there, or the place can't be written to.</exception>
     public ResultsTurn(string results, string survey)
     {
         FolderPlaces.RefuseInside(results, survey);
-        (_results, _aside, Next) = (results, results + ".aside", results + ".next");
+        (_results, _aside, Next) = (results, results + ".aside", NextOf(results));
         Directory.CreateDirectory(results);
         _lock = RunLock.Take(results, results);
         Directory.CreateDirectory(Next);
@@ -74,4 +84,6 @@ internal sealed class ResultsTurn : IDisposable
         _lock.Dispose();
         FolderPlaces.RemoveEmpty([Next, _results]);
     }
+
+    private static string NextOf(string results) => results + ".next";
 }

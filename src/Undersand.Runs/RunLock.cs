@@ -39,7 +39,23 @@ internal sealed class RunLock : IDisposable
         }
     }
 
+    /// <summary>Whether a run is at work there. A lock that nobody holds is what a run left that was killed.</summary>
+    public static bool IsHeld(string folder)
+    {
+        try
+        {
+            using FileStream free = new(System.IO.Path.Combine(folder, FileName), FileMode.Open, FileAccess.Read, FileShare.None);
+            return false;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return IsOthers(e);
+        }
+    }
+
     public void Dispose() => CloseAndDelete(_stream, Path);
+
+    private static bool IsOthers(Exception e) => e.HResult is WouldBlock or MacWouldBlock or WindowsSharing;
 
     private static FileStream OpenAlone(string path, string named)
     {
@@ -47,7 +63,7 @@ internal sealed class RunLock : IDisposable
         {
             return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         }
-        catch (IOException e) when (File.Exists(path) && e.HResult is WouldBlock or MacWouldBlock or WindowsSharing)
+        catch (IOException e) when (File.Exists(path) && IsOthers(e))
         {
             throw new SurveyException(named, null, "another run is writing to this folder", "wait until it is done, or choose another folder with --out", e);
         }

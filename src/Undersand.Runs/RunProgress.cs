@@ -4,14 +4,17 @@ namespace Undersand.Runs;
 /// <remarks>
 /// Holds no clock: times are seconds since whatever start the caller likes, never falling. The rate is the mean over the step so far at
 /// first, and forgets the past with a time constant of <see cref="MemorySeconds"/> later: an exponentially weighted mean, so that a
-/// few slow tiles neither jerk the time left nor are forgotten at once.
+/// few slow tiles neither jerk the time left nor are forgotten at once. What was there already counts as done, not as work.
 /// </remarks>
 public sealed class RunProgress
 {
     /// <summary>Seconds after which the past counts 1/e.</summary>
     public const double MemorySeconds = 15;
 
-    private double _weightedAmount, _weightedTime, _lastTime;
+    /// <summary>Seconds of work before anything is said of pace and time left. Our own choice.</summary>
+    public const double EnoughSeconds = 2;
+
+    private double _weightedAmount, _weightedTime, _worked, _lastTime;
 
     /// <summary>A step that begins now.</summary>
     /// <param name="step">What is done.</param>
@@ -45,10 +48,10 @@ public sealed class RunProgress
     /// <summary>The part that is done, 0 to 1; null where the total isn't known.</summary>
     public double? Fraction => Total > 0 ? Math.Clamp(Done / Total, 0, 1) : null;
 
-    /// <summary>Units a second, smoothed; null before anything can be said.</summary>
-    public double? Rate => _weightedTime > 0 && _weightedAmount > 0 ? _weightedAmount / _weightedTime : null;
+    /// <summary>Units a second, smoothed; null before enough was worked.</summary>
+    public double? Rate => _worked >= EnoughSeconds && _weightedAmount > 0 ? _weightedAmount / _weightedTime : null;
 
-    /// <summary>Seconds still to go; null before anything can be said.</summary>
+    /// <summary>Seconds still to go; null before enough was worked.</summary>
     public double? SecondsLeft => Total > 0 && Rate is { } rate ? Math.Max(Total - Done, 0) / rate : null;
 
     /// <summary>Something more is done.</summary>
@@ -59,6 +62,16 @@ public sealed class RunProgress
         double passed = Math.Max(now - _lastTime, 0), kept = Math.Exp(-passed / MemorySeconds);
         _weightedAmount = _weightedAmount * kept + amount;
         _weightedTime = _weightedTime * kept + passed;
+        _worked += passed;
+        _lastTime = now;
+        Done += amount;
+    }
+
+    /// <summary>Something more was there already.</summary>
+    /// <param name="amount">How much more.</param>
+    /// <param name="now">Seconds, not before the last time given.</param>
+    public void TakeOver(double amount, double now)
+    {
         _lastTime = now;
         Done += amount;
     }

@@ -50,20 +50,24 @@ internal sealed class LiveProgress : IProgressSink
         }
     }
 
-    public void Advance(double amount = 1)
+    public void Advance(double amount = 1) => Tell(amount, step => step.Advance(amount, _clock()));
+
+    public void TakeOver(double amount = 1) => Tell(amount, step => step.TakeOver(amount, _clock()));
+
+    public void Message(string text) => _console.WriteLine(text);
+
+    private void Tell(double amount, Action<RunProgress> tell)
     {
         lock (_gate)
         {
             if (_task is null)
                 return;
             lock (_steps)
-                _steps[_task.Id].Advance(amount, _clock());
+                tell(_steps[_task.Id]);
             if (!_task.IsIndeterminate)
                 _task.Increment(amount);
         }
     }
-
-    public void Message(string text) => _console.WriteLine(text);
 
     private void EndStep()
     {

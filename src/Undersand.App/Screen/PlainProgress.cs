@@ -25,14 +25,18 @@ internal sealed class PlainProgress(TextWriter output, Func<double> clock) : IPr
         }
     }
 
-    public void Advance(double amount = 1)
+    public void Advance(double amount = 1) => Tell((step, now) => step.Advance(amount, now));
+
+    public void TakeOver(double amount = 1) => Tell((step, now) => step.TakeOver(amount, now));
+
+    private void Tell(Action<RunProgress, double> tell)
     {
         lock (_gate)
         {
             if (_step is null)
                 return;
             double now = clock();
-            _step.Advance(amount, now);
+            tell(_step, now);
             if (now < _nextLine)
                 return;
             _nextLine = now + Pause;

@@ -46,7 +46,7 @@ internal sealed class ScanRun(LineScanner scanner, RunPrints prints, RunMemory m
         if (memory.ScanOf(print) is { } known)
         {
             scan = scanner.Again(known, line);
-            progress.Advance(2 * line.PingCount);
+            progress.TakeOver(2 * line.PingCount);
         }
         else
             scan = scanner.Scan(line, n => progress.Advance(n), byHand);

@@ -2,6 +2,7 @@ using Undersand.Detection;
 using Undersand.Imaging;
 using Undersand.Imaging.Conditioning;
 using Undersand.Positioning;
+using Undersand.Storage;
 using Undersand.Storage.Surveys;
 using Undersand.Storage.Zarr;
 
@@ -47,6 +48,7 @@ internal sealed class SurveyRun
         RequireRoom(survey, imager);
         NoteFarRows("magnetometer.csv", folder.Magnetometer.Select(m => (m.Position.Easting, m.Position.Northing)), imager.Grid);
         NoteFarRows("outcomes.csv", folder.Outcomes.Select(o => (o.Easting, o.Northing)), imager.Grid);
+        WholeFile.Guard(_results.Sums, () => File.Delete(_results.Sums));
         Record(survey, inputs, null, finished: false).Write(_results.Record);
 
         var crs = ProjectedCrs.Of(survey);
@@ -65,6 +67,7 @@ internal sealed class SurveyRun
             Outcomes = folder.Outcomes,
         };
         ResultWriter.Write(_results, result, crs, _progress);
+        ResultSums.Write(_results, _threads, _progress, _cancellation);
         Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
         return result;
     }

@@ -28,15 +28,18 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
         foreach (var tile in tiles)
         {
             cancellation.ThrowIfCancellationRequested();
-            Make(tile);
-            progress.Advance();
+            if (Make(tile))
+                progress.Advance();
+            else
+                progress.TakeOver();
         }
         if (TakenOver > 0)
             progress.Message($"{TakenOver} of {tiles.Count} tiles were there already and were kept.");
         return tiles.Count;
     }
 
-    private void Make(TileIndex tile)
+    // False where it was there already.
+    private bool Make(TileIndex tile)
     {
         string? text = volume.TileFingerprint(tile);
         int[] near = [.. imager.LinesNear(tile)];
@@ -45,7 +48,7 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
         if (text == mark)
         {
             TakenOver++;
-            return;
+            return false;
         }
         if (there.Prints.Count == 0)
             volume.ClearTile(tile);
@@ -56,6 +59,7 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
         threads.For(near.Length, i => seen[i] = LookSums.OfLine(volume, tile, near[i]), cancellation);
         volume.WriteTogether(tile, LinesTogether.Of(seen));
         volume.MarkTile(tile, mark);
+        return true;
     }
 
     private void Make(TileIndex tile, int line, bool isSeen)

@@ -35,6 +35,8 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
 
     public Judgement? Of(string targetId) => Current.GetValueOrDefault(targetId);
 
+    public bool Rejects(Target target) => Of(target.Id)?.Verdict == Verdict.Reject;
+
     /// <summary>All that was said openly about a target, newest first; blind opinions once their round is over.</summary>
     public IReadOnlyList<JudgementAct> History(string targetId) =>
         [.. Results.Judgements.Acts.Where(a => a.Said.TargetId == targetId && (a.Said is not Judgement { Opinion: Opinion.Second } || Judged.Round is null or { IsOver: true })).Reverse()];

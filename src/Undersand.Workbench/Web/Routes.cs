@@ -90,6 +90,7 @@ internal static class Routes
         ["survey.gpkg"] = "application/geopackage+sqlite3",
         ["judgements.gpkg"] = "application/geopackage+sqlite3",
         ["run.json"] = "application/json",
+        ["SHA256SUMS"] = "text/plain; charset=utf-8",
     };
 
     private static IResult File(string name, OpenedResults results)

@@ -5,7 +5,8 @@ namespace Undersand.Workbench.Work;
 /// <summary>What to do, and why.</summary>
 /// <param name="Do">An instruction: “Repeat line-03.sgy”.</param>
 /// <param name="Why">The reason, with its numbers.</param>
-internal sealed record Advice(string Do, string Why);
+/// <param name="Sail">The line to follow.</param>
+internal sealed record Advice(string Do, string Why, LineToSail Sail);
 
 /// <summary>When a line needs a look, and when it is worth sailing again. Common practice, no source, for every number here.</summary>
 internal static class LineRules
@@ -28,18 +29,19 @@ internal static class LineRules
     {
         var advice = new List<Advice>();
         double usual = lines.Count == 0 ? double.NaN : lines.Select(l => l.Quality.MeanHeight).Order().ElementAt((lines.Count - 1) / 2);
-        foreach (LineQuality q in lines.Select(l => l.Quality))
+        foreach (LineResult line in lines)
         {
+            LineQuality q = line.Quality;
             List<string> why = [.. Serious(q, unit)];
             if (lines.Count > 2 && q.MeanHeight > HeightFromOthers * usual)
                 why.Add($"{unit.Write(q.MeanHeight, 1)} above the seabed, where the others keep {unit.Write(usual, 1)}");
             if (why.Count > 0)
-                advice.Add(new($"Repeat {q.Name}", string.Join("; ", why)));
+                advice.Add(new($"Repeat {q.Name}", string.Join("; ", why), new(line.Pings[0].Source, line.Pings[^1].Source)));
         }
         for (int a = 0; a < lines.Count; a++)
             for (int b = a + 1; b < lines.Count; b++)
-                if (Gap(lines[a], lines[b], lines, swath) is { } gap)
-                    advice.Add(new($"Add a line between {lines[a].Name} and {lines[b].Name}", $"neither sees a strip up to {unit.Write(gap, 1)} wide at the seabed between them"));
+                if (Gap(lines[a], lines[b], lines, swath) is var (width, middle))
+                    advice.Add(new($"Add a line between {lines[a].Name} and {lines[b].Name}", $"neither sees a strip up to {unit.Write(width, 1)} wide at the seabed between them", middle));
         return advice;
     }
 
@@ -66,11 +68,12 @@ internal static class LineRules
             yield return "seabed bridged";
     }
 
-    // The widest strip between two neighbours that neither sees; null where they meet, where a third line lies between, or where they aren't beside each other.
-    private static double? Gap(LineResult one, LineResult other, IReadOnlyList<LineResult> all, Angle swath)
+    // How wide the strip between two neighbours is that neither sees, and its middle from end to end; null where they meet, where a third line lies between, or where they aren't beside each other.
+    private static (double Width, LineToSail Middle)? Gap(LineResult one, LineResult other, IReadOnlyList<LineResult> all, Angle swath)
     {
         double meet = Reach(one, swath) + Reach(other, swath), widest = 0;
-        int gaps = 0, beside = 0;
+        var middles = new List<GridPoint>();
+        int beside = 0;
         foreach (GridPoint here in Points(one))
         {
             GridPoint there = Points(other).MinBy(p => p.HorizontalDistanceTo(here));
@@ -79,13 +82,13 @@ internal static class LineRules
             if (apart > 2 * meet || there == Points(other)[0] || there == Points(other)[^1])
                 continue;
             beside++;
-            GridPoint middle = new(0.5 * (here.Easting + there.Easting), 0.5 * (here.Northing + there.Northing), 0);
+            GridPoint middle = here.MidpointTo(there);
             if (apart <= meet || all.Any(l => l != one && l != other && Points(l).Any(p => p.HorizontalDistanceTo(middle) < Reach(l, swath))))
                 continue;
-            gaps++;
+            middles.Add(middle);
             widest = Math.Max(widest, apart - meet);
         }
-        return beside > 0 && gaps > LeastGapShare * beside ? widest : null;
+        return middles.Count > LeastGapShare * beside ? (widest, new(middles[0], middles[^1])) : null;
     }
 
     // A point of the track for each metre or so.

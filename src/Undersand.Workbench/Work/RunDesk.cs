@@ -1,3 +1,4 @@
+using NodaTime;
 using Undersand.Runs;
 using Undersand.Workbench.Results;
 
@@ -19,6 +20,9 @@ internal sealed class RunDesk(ResultsShelf shelf, ISurveyRunner runner) : IDispo
 
     /// <summary>The run in hand, or the last one; null before the first.</summary>
     public RunInHand? Last { get; private set; }
+
+    /// <summary>When a run began that an earlier program did not bring to its end; null where there is none that could be taken up, and once another has begun.</summary>
+    public Instant? LeftOff { get; private set; } = shelf.Place.Survey is null ? null : ResultsTurn.LeftOff(shelf.Place.Results);
 
     public bool IsBusy => Last is { IsOver: false };
 
@@ -82,7 +86,7 @@ internal sealed class RunDesk(ResultsShelf shelf, ISurveyRunner runner) : IDispo
                 return null;
             var run = new RunInHand(what);
             var stop = new CancellationTokenSource();
-            (Last, _stop) = (run, stop);
+            (Last, LeftOff, _stop) = (run, null, stop);
             _past.Add(run);
             _work = Task.Factory.StartNew(() => Do(run, work, stop.Token), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
             return run;

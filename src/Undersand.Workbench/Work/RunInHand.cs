@@ -72,6 +72,12 @@ internal sealed class RunInHand(string what) : IProgressSink
             _step?.Advance(amount, Seconds);
     }
 
+    public void TakeOver(double amount = 1)
+    {
+        lock (_gate)
+            _step?.TakeOver(amount, Seconds);
+    }
+
     public void Message(string text)
     {
         lock (_gate)

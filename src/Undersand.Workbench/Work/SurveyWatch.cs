@@ -1,4 +1,5 @@
 using NodaTime;
+using Undersand.Positioning;
 using Undersand.Runs;
 using Undersand.Workbench.Results;
 
@@ -26,6 +27,9 @@ internal sealed record WatchedLine(string Name, long Bytes, DateTime Written, In
     public LineResult? Result { get; init; }
 
     public IReadOnlyList<Caution> Cautions { get; init; } = [];
+
+    /// <summary>What its positions are in; null as long as <see cref="Result"/> is.</summary>
+    public ProjectedCrs? Crs { get; init; }
 
     /// <summary>The sentence why it can't be used.</summary>
     public string Fault { get; init; } = "";
@@ -140,8 +144,8 @@ internal sealed class SurveyWatch(ResultsShelf shelf, RunDesk runs) : IDisposabl
     {
         try
         {
-            var (result, cautions) = LineCheck.Of(survey, line.Name, null, stop);
-            return line with { Stage = LineStage.Judged, Result = result, Cautions = cautions, JudgedAt = SystemClock.Instance.GetCurrentInstant() };
+            var (result, cautions, crs) = LineCheck.Of(survey, line.Name, null, stop);
+            return line with { Stage = LineStage.Judged, Result = result, Cautions = cautions, Crs = crs, JudgedAt = SystemClock.Instance.GetCurrentInstant() };
         }
         catch (Exception fault) when (fault is not OperationCanceledException && DiskFaults.Explain(fault, line.Name) is not null)
         {

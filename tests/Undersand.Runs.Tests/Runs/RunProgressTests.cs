@@ -37,6 +37,20 @@ public class RunProgressTests
         Assert.Null(new RunProgress("Reading", 0, "pings", 0).Fraction);
     }
 
+    [Fact]
+    public void What_an_earlier_run_left_is_done_but_makes_nobody_hope()
+    {
+        var step = new RunProgress("Summing", 100, "tiles", now: 0);
+        for (int i = 1; i <= 60; i++)
+            step.TakeOver(1, 0.01 * i);
+        Assert.Equal("Summing: 60 of 100 tiles (60 %), time left not known yet", ProgressWords.UnderWay(step));
+        step.Advance(1, 1.6);
+        Assert.Null(step.Rate);
+        step.Advance(1, 2.6);
+        Assert.Equal(1, step.Rate!.Value, 9);
+        Assert.Equal("Summing: 62 of 100 tiles (62 %), 1 tiles/s, 38 s left", ProgressWords.UnderWay(step));
+    }
+
     [Theory]
     [InlineData(0.04, "0.0 s")]
     [InlineData(8, "8.0 s")]

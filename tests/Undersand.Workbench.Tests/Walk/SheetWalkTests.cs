@@ -11,7 +11,7 @@ public sealed class SheetWalkTests(SmallResults small, Browser browser) : IClass
     [Fact]
     public async Task Whatever_was_written_and_attached_it_is_one_page_with_its_footer()
     {
-        using var judged = new JudgedCopy(small);
+        using var judged = new JudgedCopy(small, targets: 8);
         Target target = judged.First;
         string much = string.Join(' ', Enumerable.Repeat("a long remark about wind, tide and the way there", 30));
         judged.Desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept, Note = much });
@@ -19,6 +19,8 @@ public sealed class SheetWalkTests(SmallResults small, Browser browser) : IClass
             judged.Desk.AddPhotograph(target, "a.png", [.. OnePixel.Png, .. Encoding.UTF8.GetBytes(caption)], caption, "Ada");
         foreach (string who in new[] { "Ada", "Bea" })
             judged.Desk.Measure(target, new HandMeasure("", default, 1.4, 0.5, 0.3, 0.3, "by probe, at slack water, twice", "", default), who);
+        foreach (Target other in judged.Results.Targets.Skip(1).Take(6))
+            judged.Desk.Merge(target, other, "Ada");
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(judged.Folder.Path));
         await using WatchedPage watched = await browser.OpenAsync(workbench.Address);
         foreach (string path in new[] { $"/sheet/{target.Id}", "/sheets" })

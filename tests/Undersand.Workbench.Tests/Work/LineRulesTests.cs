@@ -1,4 +1,11 @@
+using System.Net;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Web;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging.Abstractions;
 using NodaTime;
+using Undersand.Positioning;
+using Undersand.Workbench.Components;
 using Undersand.Workbench.Work;
 
 namespace Undersand.Workbench.Tests.Work;
@@ -16,6 +23,8 @@ public class LineRulesTests
     {
         Advice advice = Assert.Single(LineRules.For([Line("a", 0), Line("b", 3.9), Line("c", 9)], s_swath, LengthUnit.Metre));
         Assert.Equal(("Add a line between b and c", "neither sees a strip up to 1.1 m wide at the seabed between them"), (advice.Do, advice.Why));
+        // Midway, over the stretch in which each has the other abeam.
+        Assert.Equal((500_001, 5_760_006.45, 500_019, 5_760_006.45, "090", 18), (advice.Sail.Start.Easting, advice.Sail.Start.Northing, advice.Sail.End.Easting, advice.Sail.End.Northing, advice.Sail.Heading, advice.Sail.Length));
         Assert.Equal("neither sees a strip up to 3.6 ft wide at the seabed between them", Assert.Single(LineRules.For([Line("a", 0), Line("b", 3.9), Line("c", 9)], s_swath, LengthUnit.Foot)).Why);
         // A third one that sees the middle closes it.
         Assert.Empty(LineRules.For([Line("b", 3.9), Line("c", 9), Line("d", 6.4)], s_swath, LengthUnit.Metre));
@@ -29,7 +38,7 @@ public class LineRulesTests
         string Why(Func<LineQuality, LineQuality> change)
         {
             Advice advice = Assert.Single(LineRules.For([good, Bad("bad", change), other], s_swath, LengthUnit.Metre));
-            Assert.Equal("Repeat bad", advice.Do);
+            Assert.Equal(("Repeat bad", new LineToSail(new(500_000, 5_760_001, 4), new(500_020, 5_760_001, 4))), (advice.Do, advice.Sail));
             return advice.Why;
         }
         Assert.Equal("weak seabed", Why(q => q with { SeabedSnrDb = 14.9 }));
@@ -47,6 +56,33 @@ public class LineRulesTests
         line = line with { Quality = line.Quality with { DeadReceivers = [3] } };
         Assert.Equal(["1 receiver dead"], LineRules.Faults(line.Quality, LengthUnit.Metre));
         Assert.Empty(LineRules.For([line], s_swath, LengthUnit.Metre));
+    }
+
+    [Theory]
+    [InlineData(0, 10, "000")]
+    [InlineData(-0.01, 10, "000")]
+    [InlineData(10, 0, "090")]
+    [InlineData(-1, -1, "225")]
+    [InlineData(0.5, 10, "003")]
+    public void A_heading_is_three_digits_from_grid_north(double east, double north, string heading) =>
+        Assert.Equal(heading, new LineToSail(new(500_000, 5_760_000, 0), new(500_000 + east, 5_760_000 + north, 0)).Heading);
+
+    [Fact]
+    public async Task The_page_says_from_where_to_where_and_what_it_is_not()
+    {
+        Assert.True(ProjectedCrs.TryFromEpsg(32631, out ProjectedCrs? crs));
+        await using var renderer = new HtmlRenderer(new ServiceCollection().BuildServiceProvider(), NullLoggerFactory.Instance);
+        string page = await renderer.Dispatcher.InvokeAsync(async () => WebUtility.HtmlDecode((await renderer.RenderComponentAsync<LineAdvice>(ParameterView.FromDictionary(new Dictionary<string, object?>
+        {
+            ["Lines"] = new[] { Line("b", 3.9), Line("c", 9) },
+            ["Crs"] = crs,
+            ["UnitsName"] = "feet",
+        }))).ToHtmlString()));
+        // 500 km east is the zone's middle, 3° E; the latitude is PROJ's: echo 500001 5760006.45 | cs2cs EPSG:32631 EPSG:4326.
+        Assert.Contains("<dt>From</dt><dd>500001.00, 5760006.45<br>51° 59.4434′ N, 3° 00.0009′ E</dd>", page);
+        Assert.Contains("<dt>Heading</dt><dd>090° from grid north, for 59.1 ft</dd>", page);
+        Assert.Contains("<strong>Advice for the search, not for navigation.</strong>", page);
+        Assert.Contains("pings.csv", page);
     }
 
     // 20 m eastwards, 2 m above the seabed: at 45° the swath reaches 2 m to either side.

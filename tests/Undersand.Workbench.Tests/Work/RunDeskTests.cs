@@ -60,10 +60,13 @@ public class RunDeskTests(SmallResults small)
         }
         using (var again = new RunDesk(shelf, new SurveyRunner()))
         {
+            Assert.NotNull(again.LeftOff);
             RunInHand run = again.Process("going on")!;
             await again.WhenOver().WaitAsync(Stop);
             Assert.Equal((RunStage.Done, ""), (run.Stage, run.Stage == RunStage.Done ? "" : run.Outcome));
             Assert.True(shelf.Shown.Results.Record.Timings!.TilesTakenOver >= 3);
+            Assert.Null(again.LeftOff);
+            Assert.Null(new RunDesk(shelf, new SurveyRunner()).LeftOff);
             // And the next all that is shown, though it has a folder of its own.
             again.Process("once more");
             await again.WhenOver().WaitAsync(Stop);
@@ -93,10 +96,35 @@ public class RunDeskTests(SmallResults small)
         using var second = new RunDesk(new ResultsShelf(new WorkPlace(copy.Path, small.Survey)), new SurveyRunner());
         first.Process("the first");
         await Until(() => runner.Asked.Count == 1);
+        using (var third = new RunDesk(new ResultsShelf(new WorkPlace(copy.Path, small.Survey)), runner))
+            Assert.Null(third.LeftOff);
         RunInHand refused = second.Process("the second")!;
         await second.WhenOver().WaitAsync(Stop);
         Assert.Equal(RunStage.Refused, refused.Stage);
         Assert.Contains("another run is writing to this folder", refused.Outcome);
+    }
+
+    [Fact]
+    public async Task A_run_that_went_down_with_the_program_is_told_on_opening_until_it_is_taken_up()
+    {
+        using TestFolder copy = small.CopyWithRecordings();
+        // As kill -9 leaves it: nobody holds it any more.
+        copy.Write("results/undersand.lock.tmp", "");
+        using var runner = new StandInRunner();
+        await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path) { Runner = runner });
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        Assert.Contains("A run did not end</a>", await client.GetStringAsync("/lines", Stop));
+        string page = await client.GetStringAsync("/runs", Stop);
+        Assert.Contains("<strong>A run did not end.</strong> It was begun on 20", page);
+        Assert.Contains(">Go on where it stopped</button>", page);
+
+        using var runs = new RunDesk(new ResultsShelf(WorkPlace.Of(copy.Path, null, watch: false)), runner);
+        Assert.NotNull(runs.LeftOff);
+        runner.LetGo();
+        Assert.NotNull(runs.Process("taken up"));
+        Assert.Null(runs.LeftOff);
+        await runs.WhenOver().WaitAsync(Stop);
+        Assert.False(File.Exists(copy["results/undersand.lock.tmp"]));
     }
 
     internal static async Task Until(Func<bool> so)
@@ -131,6 +159,8 @@ public class RunDeskTests(SmallResults small)
                 if (_unit == "tiles" && --_left == 0)
                     whole.Reached();
             }
+
+            public void TakeOver(double amount = 1) { }
 
             public void Message(string text) { }
         }

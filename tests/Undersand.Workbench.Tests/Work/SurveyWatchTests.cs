@@ -154,6 +154,19 @@ public sealed class SurveyWatchTests : IDisposable
         Assert.Equal(3, runner.Asked.Count);
     }
 
+    [Fact]
+    public void A_repeated_line_waits_for_its_rows_in_pings_csv_as_the_advice_says()
+    {
+        string[] rows = File.ReadAllLines(_place["survey/pings.csv"]);
+        File.WriteAllLines(_place["survey/pings.csv"], rows.Where(r => !r.StartsWith("line-02.sgy", StringComparison.Ordinal)));
+        File.Copy(Path.Combine(_small.Survey, "line-02.sgy"), _place["survey/line-02.sgy"]);
+        Complete();
+        Assert.Contains("pings.csv: the recording line-02.sgy is not listed", Only.Fault);
+        File.WriteAllLines(_place["survey/pings.csv"], rows);
+        Complete();
+        Assert.Equal((LineStage.Judged, 32631), (Only.Stage, Only.Crs!.Epsg));
+    }
+
     private WatchedLine Only => Assert.Single(_watch.Lines);
 
     private LineStage Stage(string name) => _watch.Lines.Single(l => l.Name == name).Stage;

@@ -28,7 +28,7 @@ internal static class Record
         foreach (Block block in Method.Blocks(result))
             yield return block;
         yield return new Heading(1, "Colophon", "colophon");
-        yield return new Paragraph($"Made by Undersand {Version()} (Apache-2.0). Dated by the newest ping, not by a clock: the same recordings and settings give the same report. Every input with its SHA-256, all settings and versions are in run.json beside this report; targets in targets.geojson, targets.csv and survey.gpkg; maps in maps/; the imaged voxels in volume.zarr.");
+        yield return new Paragraph($"Made by Undersand {Version()} (Apache-2.0). Dated by the newest ping, not by a clock: the same recordings and settings give the same report. Every input with its SHA-256, all settings and versions are in run.json beside this report; whether the files beside it are still as they were written, sha256sum -c SHA256SUMS says; targets in targets.geojson, targets.csv and survey.gpkg; maps in maps/; the imaged voxels in volume.zarr.");
         yield return new Paragraph($"Colour maps: {string.Join("; ", ColourMap.All.Select(m => $"{m.Name} ({m.Source})"))}. Type: IBM Plex Sans (SIL Open Font License 1.1); on paper, characters that it lacks are printed as ¿.");
     }
 

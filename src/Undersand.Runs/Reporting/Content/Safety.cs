@@ -8,7 +8,13 @@ namespace Undersand.Runs.Reporting;
 internal static class Safety
 {
     /// <summary>Holds for whatever has positions in it.</summary>
-    public static readonly Paragraph Sensitive = new("Positions of finds can invite looting. Share this report only with those entitled to it.", "Positions are sensitive.");
+    /// <param name="what">What has them: “report”.</param>
+    public static string Share(string what) => $"Positions of finds can invite looting. Share this {what} only with those entitled to it.";
+
+    public static readonly Paragraph Sensitive = new(Share("report"), "Positions are sensitive.");
+
+    /// <summary>For every page that could send someone to a target.</summary>
+    public static readonly Paragraph Cables = new("Buried cables and pipelines may lie in the area and look like targets. Ask their operators and the chart authority before any intrusion.", "Cables and pipelines.");
 
     /// <summary>For every page that could send someone to a target.</summary>
     public static readonly Paragraph Ordnance = new("What is buried may be unexploded ordnance, and this survey cannot tell: a material it names is a hint at most and often wrong, and in our trials iron was named iron only in about a third of cases. Treat every target as possible ordnance until specialists say otherwise: do not touch, probe, dredge or lift it. Stop, mark the place, keep off, and tell the competent authority.", "Ordnance.");
@@ -17,7 +23,7 @@ internal static class Safety
     [
         Ordnance,
         new("If bones, a grave or what may be one come to light: stop, cover them again, leave everything in its place, and report to the police and the heritage authority. Human remains are not to be disturbed without need (UNESCO 2001, Annex, Rule 5); a wreck may be a grave even where nothing is seen.", "Human remains and graves."),
-        new("Buried cables and pipelines may lie in the area and look like targets. Ask their operators and the chart authority before any intrusion.", "Cables and pipelines."),
+        Cables,
         new("Diving, wading and working on tidal flats are to be planned by competent people under the rules of the place.", "Diving and tidal flats."),
     ];
 

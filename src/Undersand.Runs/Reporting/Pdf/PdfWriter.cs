@@ -30,8 +30,7 @@ internal sealed class PdfWriter : IDisposable
         writer.Compress();
         using var memory = new MemoryStream();
         writer._pdf.Save(memory, closeStream: false);
-        memory.Position = 0;
-        memory.CopyTo(stream);
+        stream.Write(PdfChance.Remove(memory.ToArray()));
     }
 
     public void Dispose()

@@ -22,11 +22,31 @@ public sealed class EndToEndFilesTests(ProcessedSurvey made) : IClassFixture<Pro
     public void Every_file_of_the_contract_is_there_and_none_is_unfinished()
     {
         string[] files = [.. FolderBytes.Of(made.Results).Keys];
-        Assert.Equal(["maps", "report.html", "report.pdf", "run.json", "survey.gpkg", "targets.csv", "targets.geojson", "volume.zarr"],
+        Assert.Equal(["SHA256SUMS", "maps", "report.html", "report.pdf", "run.json", "survey.gpkg", "targets.csv", "targets.geojson", "volume.zarr"],
             Directory.EnumerateFileSystemEntries(made.Results).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal(Maps, Directory.EnumerateFiles(made["maps"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.DoesNotContain(files, f => f.Contains(".tmp", StringComparison.Ordinal));
         Assert.All(made.Outcome.Files, f => Assert.True(Path.Exists(f.Path), f.Path));
+    }
+
+    [Fact]
+    public void The_sums_name_every_file_but_the_record_and_a_changed_byte_is_found()
+    {
+        Assert.Equal(FolderBytes.Of(made.Results).Where(f => f.Key is not ("run.json" or "SHA256SUMS")).Select(f => $"{f.Value}  {f.Key}"), File.ReadAllLines(made["SHA256SUMS"]));
+        OutsideReader.RunTool("sha256sum", "coreutils", "--version");
+        Assert.DoesNotContain("FAILED", Checked(), StringComparison.Ordinal);
+        byte[] whole = File.ReadAllBytes(made["maps", "seabed.tif"]);
+        File.WriteAllBytes(made["maps", "seabed.tif"], [.. whole[..^1], (byte)(whole[^1] ^ 1)]);
+        try
+        {
+            Assert.Contains("maps/seabed.tif: FAILED", Checked(), StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.WriteAllBytes(made["maps", "seabed.tif"], whole);
+        }
+
+        string Checked() => OutsideReader.RunTool("sh", "dash", "-c", "cd \"$1\" && sha256sum -c --quiet SHA256SUMS || true", "sh", made.Results);
     }
 
     [Fact]

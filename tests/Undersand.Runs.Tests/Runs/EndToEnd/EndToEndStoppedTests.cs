@@ -34,9 +34,13 @@ public sealed class EndToEndStoppedTests(ProcessedSurvey made) : IClassFixture<P
         string[] args = ["process", made.Survey, "--out", results, "--threads", "2"];
         // At once, while the first tiles are written, while probabilities are, while the files are.
         foreach (string sign in (string[])["undersand.lock.tmp", "volume.zarr/.tiles/0.0", "volume.zarr/probability/0.0.0", "targets.geojson"])
+        {
             KillWhen(() => File.Exists(Path.Combine(results, sign)), args);
+            Assert.NotNull(ResultsTurn.LeftOff(results));
+        }
         StartedProgram.Ending ending = StartedProgram.Run(args);
         Assert.Equal((0, ""), (ending.ExitCode, ending.Errors));
+        Assert.Null(ResultsTurn.LeftOff(results));
         FolderBytes.AssertSameResults(made.Results, results);
     }
 
@@ -47,7 +51,9 @@ public sealed class EndToEndStoppedTests(ProcessedSurvey made) : IClassFixture<P
         var request = new ProcessRequest(made.Survey, results);
         new SurveyRunner().Process(request, new NoProgress(), TestContext.Current.CancellationToken);
         File.WriteAllText(Path.Combine(results, "notes.txt"), "mine");
-        new SurveyRunner().Process(request, new NoProgress(), TestContext.Current.CancellationToken);
+        var tiles = new TilesHeard();
+        new SurveyRunner().Process(request, tiles, TestContext.Current.CancellationToken);
+        Assert.Equal((0, RunRecord.TryRead(Path.Combine(results, "run.json"))!.Timings!.TilesTakenOver), (tiles.Made, tiles.Kept));
         Assert.Equal("mine", File.ReadAllText(Path.Combine(results, "notes.txt")));
         File.Delete(Path.Combine(results, "notes.txt"));
         FolderBytes.AssertSameResults(made.Results, results);
@@ -83,6 +89,28 @@ public sealed class EndToEndStoppedTests(ProcessedSurvey made) : IClassFixture<P
                 if (_here && (_done += by) >= amount)
                     stop.Cancel();
         }
+
+        public void TakeOver(double by = 1) => Assert.Fail("there was nothing to take over");
+
+        public void Message(string text)
+        {
+        }
+    }
+
+    /// <summary>Counts tiles imaged, and tiles that were there.</summary>
+    private sealed class TilesHeard : IProgressSink
+    {
+        private bool _here;
+
+        public double Made { get; private set; }
+
+        public double Kept { get; private set; }
+
+        public void Begin(string step, double total, string unit) => _here = step == "Summing the echoes";
+
+        public void Advance(double amount = 1) => Made += _here ? amount : 0;
+
+        public void TakeOver(double amount = 1) => Kept += _here ? amount : 0;
 
         public void Message(string text)
         {
