@@ -116,7 +116,8 @@ public sealed class Detector
         double least = Undersand.Probability.FromValue(_settings.ListFrom).LogOdds;
         var seeds = Null.Candidates.Where(p => p.Z >= FirstLevel && Null.ProbabilityOf(p.Ratio, p.Lines, p.Z).LogOdds >= least).OrderByDescending(p => p.Ratio * p.Lines).ToList();
         var builder = new TargetBuilder(_survey, _volume, _field, _model, Null, _settings);
-        var found = new TargetGrouping(_field, _model, Null, builder, new GhostTest(_survey, _field), new LayerEdgeTest(_field)).Group(seeds, least, progress, cancel);
+        var support = new SeedSupport(_field, _model, seeds, _settings.DegreeOfParallelism, Half.Of(progress, 0), cancel);
+        var found = new TargetGrouping(_field, _model, Null, support, builder, new GhostTest(_survey, _field), new LayerEdgeTest(_field)).Group(seeds, least, Half.Of(progress, 0.5), cancel);
         var listed = found.Where(t => t.Probability.LogOdds >= least).OrderByDescending(t => t.Probability.LogOdds)
             .ThenBy(t => t.Position.Easting).ThenBy(t => t.Position.Northing).ThenBy(t => t.BurialDepth.Value).ToList();
         return TargetIds.Assign(listed, previous);
@@ -149,7 +150,7 @@ public sealed class Detector
         var gate = new Lock();
         var options = new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Math.Max(_settings.DegreeOfParallelism, 1) };
         var inOrder = System.Collections.Concurrent.Partitioner.Create(Enumerable.Range(0, tiles.Length), System.Collections.Concurrent.EnumerablePartitionerOptions.NoBuffering);
-        Parallel.ForEach(inOrder, options, begin, (i, _, local) =>
+        Refusal.AsItself(() => Parallel.ForEach(inOrder, options, begin, (i, _, local) =>
         {
             work(i, local);
             return local;
@@ -157,6 +158,14 @@ public sealed class Detector
         {
             lock (gate)
                 end(local);
-        });
+        }));
+    }
+
+    // Tells of one half of the work.
+    private sealed class Half(IProgress<double> whole, double from) : IProgress<double>
+    {
+        public static Half? Of(IProgress<double>? whole, double from) => whole is null ? null : new(whole, from);
+
+        public void Report(double value) => whole.Report(from + 0.5 * value);
     }
 }

@@ -3,7 +3,7 @@ using Undersand.Imaging;
 namespace Undersand.Detection;
 
 /// <summary>Decides which peaks are one thing: its extent, its sidelobes, its ringing, its arc.</summary>
-internal sealed class TargetGrouping(EvidenceField field, IImageModel model, NullModel nullModel, TargetBuilder builder, GhostTest ghosts, LayerEdgeTest edges)
+internal sealed class TargetGrouping(EvidenceField field, IImageModel model, NullModel nullModel, SeedSupport support, TargetBuilder builder, GhostTest ghosts, LayerEdgeTest edges)
 {
     // A target may be a hull, but flooding stops somewhere.
     private const int GreatestBody = 200_000;
@@ -24,8 +24,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
             var seed = seeds[i];
             if (_bodies.Any(b => b.Has(seed) || IsInShadow(seed, b) || IsRinging(seed, seed.Z, b)))
                 continue;
-            var lines = LineSupport.At(field, model, seed.X, seed.Y, seed.Z);
-            lines = _leaks.Explain(seed, lines, _bodies);
+            var lines = _leaks.Explain(seed, support.Of(seed), _bodies);
             if (!lines.Any(l => l.Supports))
                 continue;
             seed = seed with { Ratio = (float)TileEvidence.Together(lines.Sum(l => Math.Sqrt(l.Ratio)), lines.Count) };
@@ -51,7 +50,7 @@ internal sealed class TargetGrouping(EvidenceField field, IImageModel model, Nul
         if (PeakFinder.IsInShadow(seed, body.Seed, field.Grid.Spacing))
             return true;
         var supporting = body.Lines.Where(l => l.Supports).ToList();
-        var best = LineSupport.At(field, model, seed.X, seed.Y, seed.Z).MaxBy(l => l.Ratio);
+        var best = support.Of(seed).MaxBy(l => l.Ratio);
         if (best is null || !supporting.Any(l => l.Line == best.Line))
             return false;
         double relative = builder.Weighted(supporting, seed.X, seed.Y, seed.Z) / builder.Weighted(supporting, body.Seed.X, body.Seed.Y, body.Seed.Z);

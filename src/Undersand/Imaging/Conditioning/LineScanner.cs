@@ -57,18 +57,7 @@ public sealed class LineScanner
     /// <summary>A scan of an earlier opening of the same recording, in the same survey and settings, for this one.</summary>
     public LineScan Again(LineScan known, ISurveyLine line) => known.Over(new LineReader(line, _survey, known.Reader.Compressor, known.Reader.Tones));
 
-    /// <summary>In parallel; what a survey is refused for comes out as itself.</summary>
-    private void ForEachPing(ISurveyLine line, Action<int> act)
-    {
-        try
-        {
-            Parallel.For(0, line.PingCount, _parallel, act);
-        }
-        catch (AggregateException several) when (several.Flatten().InnerExceptions.OfType<SurveyException>().FirstOrDefault() is { } fault)
-        {
-            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(fault);
-        }
-    }
+    private void ForEachPing(ISurveyLine line, Action<int> act) => Refusal.AsItself(() => Parallel.For(0, line.PingCount, _parallel, act));
 
     private IReadOnlyList<Tone> FindTones(ISurveyLine line)
     {
