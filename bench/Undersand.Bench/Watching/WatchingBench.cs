@@ -60,7 +60,7 @@ internal static class WatchingBench
         const double east = 430_000, north = 5_950_000, length = Pings * PingInterval * Speed;
         var random = new Random(3);
         SceneObject[] balls = [.. Enumerable.Range(0, 16).Select(k => SceneParts.Ball($"ball {k}", east + 2 + (length - 4) * random.NextDouble(), north + count * random.NextDouble(), 0.2 + random.NextDouble(), 0.15, "iron, cast"))];
-        var scene = new Scene { Name = "watched", Water = new Water(1500), Sediment = new Sediment(1650, 1950, 0.48), Seabed = new SeabedShape(east, north, 6), Objects = balls };
+        var scene = new Scene { Name = "watched", Water = new Water(1500), Sediment = new Sediment(1650, 1950, 0.48), Seabed = new SeabedShape(east, north, 6) { Roughness = new SeabedRoughness(0.002) }, Objects = balls, Clutter = [new ClutterCloud(2, 1e-5, 0.7, 0.05, 2.2), new ClutterCloud(4, 2e-6, 1, 0.05, 2.2)] };
         var plan = new SurveyPlan
         {
             Lines = [.. Enumerable.Range(0, count).Select(i => new PlannedLine($"line-{i + 1:00}.sgy", i % 2 == 0 ? east : east + length, north + i, Angle.FromDegrees(i % 2 == 0 ? 90 : 270), length, Speed))],
