@@ -105,7 +105,8 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
     public void AddPhotograph(Target target, string named, byte[] bytes, string caption, string who)
     {
         visitors?.Require(Role.Judge);
-        Say(new Photograph(target.Id, target.Position, Photographs.Add(named, bytes), caption.Trim(), false, false, Named(who), Now));
+        string by = Named(who);
+        Say(new Photograph(target.Id, target.Position, Photographs.Add(named, bytes), caption.Trim(), false, false, by, Now));
     }
 
     /// <summary>Takes a picture off, gives it another caption, or lets it into the public version.</summary>
@@ -122,8 +123,6 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
     /// <summary>Begins a blind round and gives its seed, which makes a browser the second judge's.</summary>
     public string BeginRound(string who)
     {
-        if (who.Trim().Length == 0)
-            throw new SurveyException("second opinion", null, "no name is given", "say who judges, so that the two opinions are two people's");
         if (Judged.Round is { IsOver: false } running)
             throw new SurveyException("second opinion", null, $"{running.Who} is judging blind", "wait until that round is over, or end it");
         if (Judged.First.Values.Any(j => string.Equals(j.Who, Named(who), StringComparison.OrdinalIgnoreCase)))
@@ -144,7 +143,7 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
     public void SetPublicWords(string title, string contact, string who)
     {
         if ((Judged.PublicWords?.Title ?? "") != title.Trim() || (Judged.PublicWords?.Contact ?? "") != contact.Trim())
-            Say(new PublicWords(title.Trim(), contact.Trim(), Named(who), Now));
+            Say(new PublicWords(title.Trim(), contact.Trim(), who.Trim(), Now));
     }
 
     /// <summary>The targets in the second judge's order: by chance, but the same each time.</summary>
@@ -197,5 +196,5 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
                 throw new SurveyException(what, $"place {i + 1}", $"it lies {Numbers.Fixed(away, 0)} m from the target", $"give eastings and northings within {Farthest} m of it");
     }
 
-    private static string Named(string who) => who.Trim().Length == 0 ? "someone" : who.Trim();
+    private static string Named(string who) => who.Trim() is { Length: > 0 } name ? name : throw new SurveyException("your name", null, "it is missing", "say who you are, since everything said here names who said it");
 }

@@ -80,6 +80,11 @@ public sealed partial class NetworkTests(SmallResults small) : IAsyncLifetime
     public async Task A_code_opens_what_its_role_may_see_and_a_forgotten_device_is_outside_at_once()
     {
         Assert.Equal("/lines", (await PairAsync(Role.Look, "/lines"))!.ToString());
+        string desk = await Stranger.GetStringAsync($"/?t={Undersand.Workbench.Results.OpenedResults.Open(small.Folder).Targets[0].Id}", Stop);
+        Assert.Contains("This device may look", desk);
+        Assert.DoesNotContain("class=\"verdict", desk);
+        Assert.DoesNotContain(">Undo<", desk);
+        Assert.DoesNotContain("Keep outline", desk);
         using HttpResponseMessage lines = await Stranger.SendAsync(Asking("/lines"), Stop);
         Assert.Equal(HttpStatusCode.OK, lines.StatusCode);
         using HttpResponseMessage devices = await Stranger.SendAsync(Asking("/devices"), Stop);

@@ -132,12 +132,23 @@ public class ActsTests(SmallResults small)
     {
         using var copy = new JudgedCopy(small);
         (JudgementDesk desk, Target target) = (copy.Desk, copy.First);
-        foreach (string who in new[] { "", "Ada", "Ada" })
+        foreach (string who in new[] { "Bea", "Ada", "Ada" })
             desk.Change(target, who, j => j with { Verdict = Verdict.Accept });
         Assert.Equal(("Ada", Verdict.Accept), (desk.Of(target.Id)!.Who, desk.Of(target.Id)!.Verdict));
         Assert.Equal(2, copy.Results.Judgements.Acts.Count);
         desk.Undo("Ada");
-        Assert.Equal("someone", desk.Of(target.Id)!.Who);
+        Assert.Equal("Bea", desk.Of(target.Id)!.Who);
+    }
+
+    [Fact]
+    public void Nobody_says_nothing()
+    {
+        using var copy = new JudgedCopy(small);
+        (JudgementDesk desk, Target target) = (copy.Desk, copy.First);
+        Assert.Contains("your name: it is missing", Refusal(() => desk.Change(target, " ", j => j with { Verdict = Verdict.Accept })));
+        desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
+        Assert.Contains("your name: it is missing", Refusal(() => desk.Undo("")));
+        Assert.Equal("Ada", desk.Of(target.Id)!.Who);
     }
 
     [Fact]
@@ -153,15 +164,13 @@ public class ActsTests(SmallResults small)
         Assert.Contains("place 3: it lies 300 m from the target", Refusal(() => desk.Outline(target, [target.Position, target.Position with { Easting = target.Position.Easting + 1 }, far], "")));
         Assert.Contains("300 m from the target", Refusal(() => desk.Split(target, [target.Position, far], "")));
         Assert.Contains("above 0 m", Refusal(() => desk.Measure(target, new HandMeasure("", default, -1, null, null, null, "", "", default), "")));
-        Assert.Contains("no JPEG", Refusal(() => desk.AddPhotograph(target, "a.jpg", Encoding.UTF8.GetBytes("<svg onload=alert(1)>" + new string(' ', 100)), "", "")));
-        Assert.Contains("no name", Refusal(() => desk.BeginRound(" ")));
+        Assert.Contains("no JPEG", Refusal(() => desk.AddPhotograph(target, "a.jpg", Encoding.UTF8.GetBytes("<svg onload=alert(1)>" + new string(' ', 100)), "", "Ada")));
+        Assert.Contains("your name", Refusal(() => desk.BeginRound(" ")));
         Assert.Empty(copy.Results.Judgements.Acts);
         desk.Change(target, "Ada", j => j with { Verdict = Verdict.Accept });
         Assert.Contains("knows the first opinion", Refusal(() => desk.BeginRound("ada")));
         Assert.Null(HandOutlines.Read("500000, x"));
         Assert.Equal(2, HandOutlines.Read("500000, 5760000\n500001.5 5760000")!.Count);
-
-        static string Refusal(Action act) => Assert.Throws<SurveyException>(act).Message;
     }
 
     [Fact]
@@ -183,4 +192,6 @@ public class ActsTests(SmallResults small)
     }
 
     private static JudgementsGeoPackage Open(TestFolder folder) => JudgementsGeoPackage.Open(folder["judgements.gpkg"], ProjectedCrs.FromEpsg(32631, "test"));
+
+    private static string Refusal(Action act) => Assert.Throws<SurveyException>(act).Message;
 }

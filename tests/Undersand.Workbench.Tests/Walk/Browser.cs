@@ -21,15 +21,15 @@ public sealed class Browser : IAsyncLifetime
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Chromium, Args = s_quiet });
     }
 
-    /// <summary>An empty profile, and a page of it that keeps note of everything that went wrong.</summary>
-    internal async Task<WatchedPage> OpenAsync(Uri address, string theme = "light", int width = 1440, int height = 900)
+    /// <summary>A profile that knows no more than the theme and who sits there (empty for nobody), and a page of it that keeps note of everything that went wrong.</summary>
+    internal async Task<WatchedPage> OpenAsync(Uri address, string theme = "light", int width = 1440, int height = 900, string who = "Ada")
     {
         if (_browser is null)
             Missing("Chromium is missing: apt-get install chromium");
         if (!WorkbenchServer.HasClient)
             Missing("the client was not bundled: apt-get install nodejs npm (Node 20.19 or later), then build again");
         IBrowserContext context = await _browser!.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height } });
-        await context.AddCookiesAsync([new Cookie { Name = "theme", Value = theme, Url = address.ToString() }]);
+        await context.AddCookiesAsync([new Cookie { Name = "theme", Value = theme, Url = address.ToString() }, new Cookie { Name = "who", Value = who, Url = address.ToString() }]);
         return new WatchedPage(await context.NewPageAsync(), address);
     }
 

@@ -15,7 +15,7 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
         using TestFolder copy = small.Copy();
         string id = OpenedResults.Open(copy.Path).Targets[0].Id, link;
         await using (RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Path)))
-        await using (WatchedPage watched = await browser.OpenAsync(workbench.Address))
+        await using (WatchedPage watched = await browser.OpenAsync(workbench.Address, who: ""))
         {
             IPage page = watched.Page;
             await watched.GoAsync("/");
@@ -35,9 +35,11 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
             await page.Locator("#cut-quantity").SelectOptionAsync("probability");
             await page.WaitForFunctionAsync("() => performance.getEntriesByType('resource').some(r => r.name.includes('/section/probability/'))");
             // Judge, note, rank.
-            await page.Locator("#who").FillAsync("Ada");
-            await page.Locator("#who").BlurAsync();
             await page.GetByRole(AriaRole.Button, new() { Name = "Accept" }).ClickAsync();
+            await Assertions.Expect(page.Locator(".said")).ToContainTextAsync("Who says so?");
+            await Assertions.Expect(page.Locator("#who")).ToBeFocusedAsync();
+            await page.Keyboard.TypeAsync("Ada");
+            await page.Keyboard.PressAsync("Enter");
             await Assertions.Expect(page.Locator(".said")).ToContainTextAsync("Saved. Ada");
             await page.Locator("#note").FillAsync("round and hard");
             await page.Locator("#note").BlurAsync();
