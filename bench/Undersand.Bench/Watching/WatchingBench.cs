@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using Undersand.Acoustics;
+using Undersand.Positioning;
 using Undersand.Runs;
 using Undersand.Simulation;
 using Undersand.Storage.Surveys;
@@ -75,6 +76,9 @@ internal static class WatchingBench
         };
         SimulatedSurvey made = Simulator.Run(scene, plan, 1, Environment.ProcessorCount);
         SurveyFolderWriter.WriteSurvey(folder, made.Survey);
+        SurveyFolderWriter.WriteArray(folder, made.Survey.Array!);
+        SurveyFolderWriter.WriteNavigation(folder, made.Navigation.SelectMany(l => l).OrderBy(s => s.Time).Select(s => new NavigationFix(s.Time, new VehiclePose(s.Position, s.Attitude))));
+        SurveyFolderWriter.WritePings(folder, made.Lines);
         foreach (ISurveyLine line in made.Lines)
             SurveyFolderWriter.WriteRecording(folder, line, made.Survey.Waveform);
         return [.. made.Lines.Select(l => l.Name)];

@@ -24,6 +24,11 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
             await watched.AssertAccessibleAsync(path);
         }
         await watched.GoAsync($"/?t={id}");
+        // What the map's signs mean, drawn: none is empty.
+        await watched.Page.GetByText("Signs", new() { Exact = true }).ClickAsync();
+        await Assertions.Expect(watched.Page.Locator("#signs li")).ToHaveCountAsync(13);
+        Assert.Equal(10, await watched.Page.EvaluateAsync<int>("() => [...document.querySelectorAll('#signs canvas')].filter(c => c.getContext('2d').getImageData(0, 0, c.width, c.height).data.some(v => v)).length"));
+        await watched.AssertAccessibleAsync("the signs");
         foreach (string key in new[] { "?", "p" })
         {
             await watched.PressAsync(key);
@@ -64,6 +69,12 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
         {
             await watched.GoAsync(path);
             Assert.Equal(320, await watched.Page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+            foreach (ILocator list in await watched.Page.Locator(".layers summary").AllAsync())
+            {
+                await list.ClickAsync();
+                Assert.True((await list.Locator("xpath=../*[2]").BoundingBoxAsync()) is { X: >= 0 } box && box.X + box.Width <= 320);
+                await list.ClickAsync();
+            }
         }
     }
 }

@@ -5,6 +5,7 @@ import { Plan } from './map';
 import { Palette, type Findable } from './palette';
 import { readPlace } from './place';
 import { Section } from './section';
+import { signKey } from './signs';
 import { State } from './state';
 import { isNear, load, nameOf, type Survey, type Target } from './survey';
 import { unitNames, units } from './units';
@@ -95,6 +96,7 @@ function pickers(state: State, plan: Plan): void {
     label.append(check, ` ${words}`);
     return label;
   }));
+  signKey(byId('signs'));
   byId('map-in').addEventListener('click', () => plan.zoom(1.6));
   byId('map-out').addEventListener('click', () => plan.zoom(1 / 1.6));
   byId('map-all').addEventListener('click', () => plan.all());

@@ -9,7 +9,7 @@ import proj4 from 'proj4';
 import 'ol/ol.css';
 import { graticule } from './graticule';
 import { Ground } from './ground';
-import { decimals, drawCross, drawMark, drawWords, fit, inks, onInks, roundStep, WordPlaces, type Inks } from './marks';
+import { decimals, drawCross, drawEllipse, drawMark, drawWords, fit, inks, onInks, roundStep, WordPlaces, type Inks } from './marks';
 import type { State } from './state';
 import { labelOf, nameOf, type Target } from './survey';
 import { roundLength, sized, units } from './units';
@@ -241,18 +241,8 @@ export class Plan {
 
   private uncertainty(c: CanvasRenderingContext2D, t: Target, metre: number): void {
     const [major, minor, azimuth] = t.ellipse, ink = this.ink;
-    const shape = (at: [number, number], a: number, b: number, turn: number, dash: number[], width: number) => {
-      const p = this.map.getPixelFromCoordinate(at)!;
-      for (const [colour, w] of [[ink.paper, width + 2], [ink.target, width]] as const) {
-        c.beginPath();
-        c.ellipse(p[0]!, p[1]!, Math.max(a * metre, 0.5), Math.max(b * metre, 0.5), (turn - 90) * Math.PI / 180, 0, 2 * Math.PI);
-        c.setLineDash(dash);
-        c.strokeStyle = colour;
-        c.lineWidth = w;
-        c.stroke();
-      }
-      c.setLineDash([]);
-    };
+    const shape = (at: [number, number], a: number, b: number, turn: number, dash: number[], width: number) =>
+      drawEllipse(c, this.map.getPixelFromCoordinate(at) as [number, number], a * metre, b * metre, turn, dash, width, ink);
     shape(t.at, major, minor, azimuth, [], ink.bold);
     if (t.size) shape(t.at, t.size[0] / 2, t.size[1] / 2, t.size[3], [], 2 * ink.bold);
     if (t.other) {

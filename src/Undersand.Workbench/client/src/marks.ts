@@ -50,6 +50,19 @@ export function drawMark(c: CanvasRenderingContext2D, x: number, y: number, t: T
   c.restore();
 }
 
+/** An ellipse by its half axes in pixels, its long one turned so many degrees from north, on a ground of paper. */
+export function drawEllipse(c: CanvasRenderingContext2D, [x, y]: [number, number], a: number, b: number, turn: number, dash: number[], width: number, ink: Inks): void {
+  for (const [colour, w] of [[ink.paper, width + 2], [ink.target, width]] as const) {
+    c.beginPath();
+    c.ellipse(x, y, Math.max(a, 0.5), Math.max(b, 0.5), (turn - 90) * Math.PI / 180, 0, 2 * Math.PI);
+    c.setLineDash(dash);
+    c.strokeStyle = colour;
+    c.lineWidth = w;
+    c.stroke();
+  }
+  c.setLineDash([]);
+}
+
 /** Words on a plate of paper, so that they are read on any ground. */
 export function drawWords(c: CanvasRenderingContext2D, words: string, x: number, y: number, ink: Inks, bold = false, anchor: CanvasTextAlign = 'left'): void {
   c.font = `${bold ? 600 : 400} 12px ${ink.font}`;
