@@ -16,6 +16,8 @@ internal static class Routes
     public static void Map(WebApplication app)
     {
         app.MapRazorComponents<Components.App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
+        // Where its own code asks for it.
+        app.MapGet("/_content/Microsoft.AspNetCore.Components.QuickGrid/QuickGrid.razor.js", (HttpContext context) => EmbeddedFiles.Get("assets/QuickGrid.razor.js", context));
         app.MapGet("/assets/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("assets/" + path, context));
         app.MapGet("/client/{**path}", (string path, HttpContext context) => EmbeddedFiles.Get("client/" + path, context));
         app.MapGet("/alive", (ResultsShelf shelf) => Answer.Text(shelf.Version));

@@ -72,6 +72,23 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
     }
 
     [Fact]
+    public async Task The_lines_are_sorted_by_what_one_asks_for()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(small.Address);
+        await watched.GoAsync("/lines");
+        ILocator names = watched.Page.Locator("table.lines tbody td:first-child"), by = watched.Page.GetByRole(AriaRole.Button, new() { Name = "Line", Exact = true });
+        string[] up = [.. await names.AllInnerTextsAsync()];
+        Assert.True(up.Length > 1);
+        Assert.Equal(up.Order(StringComparer.Ordinal), up);
+        // The grid's script holds the table by an attribute of its own, once the page is connected.
+        await watched.Page.WaitForFunctionAsync("() => document.querySelector('table.lines').getAttributeNames().some(n => n.startsWith('_bl_'))");
+        await by.ClickAsync();
+        await Assertions.Expect(names).ToHaveTextAsync([.. up.Reverse()]);
+        await Assertions.Expect(watched.Page.GetByRole(AriaRole.Columnheader, new() { Name = "Line", Exact = true })).ToHaveAttributeAsync("aria-sort", "descending");
+        watched.AssertQuiet();
+    }
+
+    [Fact]
     public async Task A_colleague_sees_a_judgement_without_asking_again()
     {
         using TestFolder copy = small.Copy();

@@ -62,7 +62,7 @@ public class UnitsTests(SmallResults small)
     {
         string page = await Page("/lines" + query, cookie);
         Assert.Contains($"data-units=\"{shown}\"", page);
-        Assert.Contains($"Ping spacing, {Units.Named(shown).Length.Name}</th>", page);
+        Assert.Contains($"Ping spacing, {Units.Named(shown).Length.Name}</div>", page);
         Assert.Contains(Units.Named(shown).Said + " · depths downwards from the water surface", page);
     }
 
