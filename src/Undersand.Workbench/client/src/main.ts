@@ -67,7 +67,7 @@ function pickers(state: State, plan: Plan): void {
   fill('echo-gain', [], () => String(view.gain), gain => state.set({ gain: Number(gain) }));
   fill('echo-times', [], () => view.times, times => state.set({ times }));
   legend(byId('echo-legend'), survey.echoes[0], survey.version);
-  fill('cut-datum', [], () => view.datum, datum => state.set({ datum }));
+  fill('cut-datum', [], () => view.datum, datum => state.set({ datum, sunk: 0 }));
   fill('cut-reach', [], () => String(view.reach), reach => state.set({ reach: Number(reach) }));
   fill('cut-stretch', [], () => String(view.stretch), stretch => state.set({ stretch: Number(stretch) }));
   const legends = () => {

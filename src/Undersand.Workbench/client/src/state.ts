@@ -4,7 +4,7 @@ import { Way } from './way';
 /** Everything seen is here and in the link; only the cursor is not worth keeping. */
 export interface View {
   target: string; centre: [number, number] | null; metresPerPixel: number; ground: string; slice: number; hidden: string[]; bases: number[];
-  line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number;
+  line: string; path: number[]; shows: string; datum: string; reach: number; stretch: number; from: number; to: number; sunk: number;
   sort: string; words: string; only: string; held: string;
   low: string; box: string; as: string; iso: number | null; cut: string; tall: number; turn: number; tilt: number; near: number; atE: number; atN: number;
   receiver: number; gain: number; times: string;
@@ -49,7 +49,7 @@ export class State {
       path: q.has('p') && path.length >= 4 && path.length % 2 === 0 ? path : [],
       shows: pick('w', survey.sections.map(s => s.name), 'reflectivity'),
       datum: pick('d', ['burial', 'depth'], 'burial'),
-      reach: number('reach', 0.5), stretch: number('h', 0), from: number('x', 0), to: number('y', 0),
+      reach: number('reach', 0.5), stretch: number('h', 0), from: number('x', 0), to: number('y', 0), sunk: Math.max(number('z', 0), 0),
       sort: q.get('sort') ?? '', words: q.get('words') ?? '', only: q.get('only') ?? '', held: pick('held', survey.targets.map(t => t.id), ''),
       low: pick('low', ['section', 'volume', 'echoes'], 'section'), box: pick('box', ['2', '4', '8', 'all'], '4'), as: pick('as', ['slices', 'greatest', 'surface', 'both'], 'slices'),
       iso: q.has('iso') ? number('iso', 0) : null, cut: pick('cut', ['west', 'east', 'south', 'north', 'above', 'below'], ''), tall: Math.min(Math.max(number('tall', 1), 1), 8),
@@ -110,6 +110,7 @@ export class State {
     put('reach', String(v.reach), '0.5');
     put('h', String(v.stretch), '0');
     if (v.to > v.from) { q.set('x', v.from.toFixed(2)); q.set('y', v.to.toFixed(2)); }
+    if (v.stretch > 0) put('z', String(+v.sunk.toFixed(2)), '0');
     put('sort', v.sort, '');
     put('words', v.words, '');
     put('only', v.only, '');
