@@ -89,6 +89,25 @@ public sealed class WalkTests(SmallResults small, Browser browser) : IClassFixtu
     }
 
     [Fact]
+    public async Task A_section_taller_than_its_panel_is_moved_up_and_down_and_the_link_keeps_it()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(small.Address);
+        await watched.GoAsync("/");
+        ILocator words = watched.Page.Locator("#cut-readout");
+        await Assertions.Expect(words).Not.ToContainTextAsync("for the rest");
+        await watched.GoAsync("/?h=8");
+        await Assertions.Expect(words).ToContainTextAsync("burial 0.0");
+        await watched.Page.Locator("#section").FocusAsync();
+        await watched.Page.Keyboard.PressAsync("ArrowDown");
+        await Assertions.Expect(watched.Page).ToHaveURLAsync(new Regex(@"[?&]z=0\.\d"));
+        await Assertions.Expect(words).Not.ToContainTextAsync("burial 0.0");
+        string seen = await words.InnerTextAsync();
+        await watched.GoAsync(new Uri(watched.Page.Url).PathAndQuery);
+        await Assertions.Expect(words).ToHaveTextAsync(seen);
+        watched.AssertQuiet();
+    }
+
+    [Fact]
     public async Task A_colleague_sees_a_judgement_without_asking_again()
     {
         using TestFolder copy = small.Copy();
