@@ -27,6 +27,14 @@ internal static class EmbeddedFiles
         return Answer.Stream(file.Assembly.GetManifestResourceStream(file.Resource)!, TypeOf(path));
     }
 
+    /// <summary>One of them to be read here.</summary>
+    public static string Text(string path)
+    {
+        var (assembly, resource) = _files[path];
+        using var reader = new StreamReader(assembly.GetManifestResourceStream(resource)!);
+        return reader.ReadToEnd();
+    }
+
     private static Dictionary<string, (Assembly, string)> Find()
     {
         Assembly ours = typeof(EmbeddedFiles).Assembly, runs = typeof(ColourMap).Assembly;

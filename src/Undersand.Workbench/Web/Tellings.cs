@@ -1,3 +1,4 @@
+using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Mvc;
@@ -16,26 +17,37 @@ internal static class Tellings
     {
         app.MapGet("/photographs/{file}", (string file, JudgementDesk desk) =>
             desk.Judged.All<Photograph>().Any(p => p.File == file) && desk.Photographs.Read(file) is { } bytes ? Answer.Bytes(bytes, PictureFile.Kind(bytes)!.Value.MediaType) : Answer.NotFound());
-        app.MapGet("/told/report.html", (OpenedResults results, JudgementDesk desk) => Told(results, desk, false, (r, s) => r.WriteHtml(s), "text/html; charset=utf-8"));
-        app.MapGet("/told/report.pdf", (OpenedResults results, JudgementDesk desk) => Told(results, desk, false, (r, s) => r.WritePdf(s), "application/pdf"));
+        app.MapGet("/told/report.html", (OpenedResults results, JudgementDesk desk) => Told(results, desk, false, (r, s) => r.WriteHtml(s), As("text/html; charset=utf-8")));
+        // To be read here, unlike what is taken away: in the reader's theme.
+        app.MapGet("/report", (OpenedResults results, HttpContext context) => new FileInfo(Path.Combine(results.Folder, "report.html")) is { Exists: true } report ? Read(File.ReadAllBytes(report.FullName), context) : Answer.NotFound());
+        app.MapGet("/report/judged", (OpenedResults results, JudgementDesk desk, HttpContext context) => Told(results, desk, false, (r, s) => r.WriteHtml(s), bytes => Read(bytes, context)));
+        app.MapGet("/told/report.pdf", (OpenedResults results, JudgementDesk desk) => Told(results, desk, false, (r, s) => r.WritePdf(s), As("application/pdf")));
         // Of itself whole: it asks for nothing else and leads nowhere.
         app.MapGet("/public", (OpenedResults results, JudgementDesk desk, HttpContext context) =>
         {
             context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
-            return Told(results, desk, true, (r, s) => r.WriteHtml(s), "text/html; charset=utf-8");
+            return Told(results, desk, true, (r, s) => r.WriteHtml(s), As("text/html; charset=utf-8"));
         });
-        app.MapGet("/told/public.pdf", (OpenedResults results, JudgementDesk desk) => Told(results, desk, true, (r, s) => r.WritePdf(s), "application/pdf"));
+        app.MapGet("/told/public.pdf", (OpenedResults results, JudgementDesk desk) => Told(results, desk, true, (r, s) => r.WritePdf(s), As("application/pdf")));
         app.MapPost("/told/words", ([FromForm] string? title, [FromForm] string? contact, HttpContext context, JudgementDesk desk) =>
             Forms.Answer(() => desk.SetPublicWords(title ?? "", contact ?? "", Forms.Who(context)), "/take#public", "/take"));
     }
 
-    private static IResult Told(OpenedResults results, JudgementDesk desk, bool isPublic, Action<JudgedReport, Stream> write, string type)
+    private static Func<byte[], IResult> As(string type) => bytes => Answer.Bytes(bytes, type);
+
+    private static IResult Read(byte[] report, HttpContext context)
+    {
+        context.Response.Headers.CacheControl = "no-store";
+        return Answer.Text(Theme.Dress(Encoding.UTF8.GetString(report), context), "text/html; charset=utf-8");
+    }
+
+    private static IResult Told(OpenedResults results, JudgementDesk desk, bool isPublic, Action<JudgedReport, Stream> write, Func<byte[], IResult> answer)
     {
         try
         {
             var memory = new MemoryStream();
             write(JudgedReport.Of(results.Folder, isPublic, desk.Judged), memory);
-            return Answer.Bytes(memory.ToArray(), type);
+            return answer(memory.ToArray());
         }
         catch (SurveyException) when (isPublic)
         {

@@ -16,7 +16,7 @@ public sealed class AccessTests(SmallResults small, Browser browser) : IClassFix
     {
         string id = OpenedResults.Open(small.Folder).Targets[0].Id;
         await using WatchedPage watched = await browser.OpenAsync(small.Address, theme);
-        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes", "/lines", "/take", "/second", "/public", "/sheets", $"/sheet/{id}", "/nowhere" })
+        foreach (string path in new[] { $"/?t={id}", $"/?t={id}&low=volume&as=both", "/?low=echoes", "/lines", "/take", "/second", "/public", "/sheets", $"/sheet/{id}", "/report", "/report/judged", "/nowhere" })
         {
             await watched.GoAsync(path);
             if (path != "/public")

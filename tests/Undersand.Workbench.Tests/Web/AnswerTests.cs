@@ -17,6 +17,7 @@ public class AnswerTests(SmallResults small)
     [InlineData("/api/view")]
     [InlineData("/assets/tokens.css")]
     [InlineData("/files/report.html")]
+    [InlineData("/report")]
     [InlineData("/ogc")]
     public async Task Every_answer_forbids_what_comes_from_outside(string path)
     {
@@ -74,6 +75,26 @@ public class AnswerTests(SmallResults small)
         Assert.Contains("Not calibrated yet.", await small.Client.GetStringAsync("/", Stop));
         Assert.Contains("not calibrated yet", await small.Client.GetStringAsync($"/?t={id}", Stop));
         Assert.Contains("not calibrated yet", await small.Client.GetStringAsync($"/sheet/{id}", Stop));
+    }
+
+    [Theory]
+    [InlineData("/report", "/files/report.html")]
+    [InlineData("/report/judged", "/told/report.html")]
+    public async Task A_report_is_read_in_the_theme_chosen_and_taken_away_as_it_is(string read, string taken)
+    {
+        async Task<string> Ask(string path, string theme)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, path) { Headers = { { "Cookie", $"theme={theme}" } } };
+            using HttpResponseMessage answer = await small.Client.SendAsync(request, Stop);
+            Assert.Equal("text/html", answer.Content.Headers.ContentType?.MediaType);
+            return await answer.Content.ReadAsStringAsync(Stop);
+        }
+        string plain = await small.Client.GetStringAsync(taken, Stop), night = await Ask(read, "night");
+        Assert.Equal(plain, await Ask(taken, "night"));
+        Assert.Equal(plain, await small.Client.GetStringAsync(read, Stop));
+        Assert.Equal(plain, await Ask(read, "mauve"));
+        Assert.Contains("<html lang=\"en\" data-theme=\"night\">", night);
+        Assert.DoesNotContain("data-theme=\"night\">", plain);
     }
 
     [Fact]

@@ -52,6 +52,8 @@ public class SecondJudgeTests(SmallResults small)
     [InlineData("/sheets")]
     [InlineData("/public")]
     [InlineData("/told/report.html")]
+    [InlineData("/report")]
+    [InlineData("/report/judged")]
     [InlineData("/seabed?line=line-01.sgy&receiver=0")]
     [InlineData("/whatever-comes-later")]
     public async Task All_else_is_withheld_from_that_browser_until_the_round_is_over(string path)

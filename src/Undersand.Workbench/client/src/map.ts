@@ -54,7 +54,7 @@ export class Plan {
     const source = (name: string) => new XYZ({ projection, tileGrid: grid, url: `${folder(name)}/{z}/{x}/{y}.png?v=${encodeURIComponent(survey.version)}`, interpolate: false, transition: 0, wrapX: false });
     this.under = new Ground(state, projection, grid);
     this.ground = new TileLayer({ source: source(view.ground === 'none' ? 'seabed' : view.ground), visible: view.ground !== 'none' });
-    this.texture = new TileLayer({ source: source(this.under.layers.some(Boolean) ? 'ground.over' : 'ground'), visible: state.shown('texture'), opacity: 0.75 });
+    this.texture = new TileLayer({ className: 'ol-layer texture', source: source(this.under.layers.some(Boolean) ? 'ground.over' : 'ground'), visible: state.shown('texture'), opacity: 0.75 });
     this.map = new OlMap({
       target: box, controls: [], keyboardEventTarget: box, pixelRatio: 1,
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, doubleClickZoom: false }),
