@@ -47,7 +47,7 @@ public sealed class GroundTests(SmallResults small, Browser browser) : IClassFix
         await Assertions.Expect(key).ToContainTextAsync("harbour.gpkg: position as the file says");
         await Assertions.Expect(key).ToContainTextAsync("broken.tif");
         await page.WaitForFunctionAsync("() => [0, 1].every(i => performance.getEntriesByType('resource').some(r => r.name.includes(`/base/${i}/`)))");
-        await page.Locator(".layers summary").ClickAsync();
+        await page.GetByText("Layers", new() { Exact = true }).ClickAsync();
         await page.GetByLabel("chart.tif").FillAsync("0");
         await Assertions.Expect(key).Not.ToContainTextAsync("chart.tif");
         await page.GetByLabel("tiles.gpkg").FillAsync("40");
@@ -90,7 +90,7 @@ public sealed class GroundTests(SmallResults small, Browser browser) : IClassFix
         await Assertions.Expect(key).ToContainTextAsync("▲ above, ▽ below, larger for more, the most 40 nT");
         await Assertions.Expect(key).ToContainTextAsync("An empty hole says nothing about what lies below it.");
         await Assertions.Expect(page.Locator("#cut-readout")).ToContainTextAsync("An empty hole says nothing about what lies below it.");
-        await page.Locator(".layers summary").ClickAsync();
+        await page.GetByText("Layers", new() { Exact = true }).ClickAsync();
         await page.GetByLabel("Finds and empty holes").UncheckAsync();
         await page.GetByLabel("Magnetics").UncheckAsync();
         await Assertions.Expect(key).ToBeHiddenAsync();
