@@ -38,4 +38,17 @@ public sealed class NightTests(SmallResults small, Browser browser) : IClassFixt
         Assert.InRange(light, 0.01, 0.3);
         watched.AssertQuiet();
     }
+
+    [Fact]
+    public async Task What_was_not_surveyed_or_not_seen_is_edged_at_night_so_that_it_is_read_on_any_ground()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(small.Address, "night");
+        await watched.GoAsync("/");
+        const string Asked = "way => performance.getEntriesByType('resource').some(r => r.name.includes(way))";
+        await watched.Page.WaitForFunctionAsync(Asked, "/map/ground.over/");
+        Assert.False(await watched.Page.EvaluateAsync<bool>(Asked, "/map/ground/"));
+        await watched.Page.Locator("[data-set-theme=light]").ClickAsync();
+        await watched.Page.WaitForFunctionAsync(Asked, "/map/ground/");
+        watched.AssertQuiet();
+    }
 }

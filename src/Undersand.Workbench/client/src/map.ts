@@ -54,7 +54,9 @@ export class Plan {
     const source = (name: string) => new XYZ({ projection, tileGrid: grid, url: `${folder(name)}/{z}/{x}/{y}.png?v=${encodeURIComponent(survey.version)}`, interpolate: false, transition: 0, wrapX: false });
     this.under = new Ground(state, projection, grid);
     this.ground = new TileLayer({ source: source(view.ground === 'none' ? 'seabed' : view.ground), visible: view.ground !== 'none' });
-    this.texture = new TileLayer({ className: 'ol-layer texture', source: source(this.under.layers.some(Boolean) ? 'ground.over' : 'ground'), visible: state.shown('texture'), opacity: 0.75 });
+    // Edged over a chart, and at night, when a single stroke is too dim on paper or on light ground.
+    const texture = () => source(this.under.layers.some(Boolean) || document.documentElement.dataset['theme'] === 'night' ? 'ground.over' : 'ground');
+    this.texture = new TileLayer({ source: texture(), visible: state.shown('texture'), opacity: 0.75 });
     this.map = new OlMap({
       target: box, controls: [], keyboardEventTarget: box, pixelRatio: 1,
       interactions: interactions({ altShiftDragRotate: false, pinchRotate: false, doubleClickZoom: false }),
@@ -94,7 +96,7 @@ export class Plan {
       if (changed.has('hidden')) this.texture.setVisible(state.shown('texture'));
       this.map.render();
     });
-    onInks(ink => { this.ink = ink; this.map.render(); });
+    onInks(ink => { this.ink = ink; this.texture.setSource(texture()); this.map.render(); });
   }
 
   all(): void {
