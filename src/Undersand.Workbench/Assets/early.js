@@ -45,7 +45,6 @@
       go();
     },
     focus(selector) { document.querySelector(selector)?.focus(); },
-    enter(selector) { document.querySelector(selector)?.focus(); },
     show(selector) { document.querySelector(selector)?.scrollIntoView({ block: 'nearest' }); },
   };
   const once = name => {

@@ -18,14 +18,14 @@ public class SecondJudgeTests(SmallResults small)
     {
         using var copy = new JudgedCopy(small);
         Target target = copy.First;
-        copy.Desk.Change(target, "Ada", j => j with { Verdict = Verdict.Reject, Note = "surely a stone" });
+        copy.Desk.Change(target, "Ada M.", j => j with { Verdict = Verdict.Reject, Note = "surely a stone" });
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(copy.Folder.Path));
         using var blind = new HttpClient(new HttpClientHandler { CookieContainer = new CookieContainer() }) { BaseAddress = workbench.Address };
         using var open = new HttpClient { BaseAddress = workbench.Address };
         await Post(blind, "/second/begin", ("who", "Bea"));
 
         string probability = Numbers.Probability(target.Probability.Value).Replace("> ", "&gt; ", StringComparison.Ordinal);
-        string[] withheld = [$">{probability}<", $"{target.Probability.Value:0.0000}"[..6], "surely a stone", "rejected", "Ada", "Bayes", "Target 1<", "\"probability\"", "echo-lay", "id=\"laid\""];
+        string[] withheld = [$">{probability}<", $"{target.Probability.Value:0.0000}"[..6], "surely a stone", "rejected", "Ada M.", "Bayes", "Target 1<", "\"probability\"", "echo-lay", "id=\"laid\""];
         foreach (string path in new[] { "/", $"/?t={target.Id}&sort=p", "/api/view", "/second", "/value?e=500004&n=5760000" })
         {
             string answer = await blind.GetStringAsync(path, Stop);
@@ -36,7 +36,7 @@ public class SecondJudgeTests(SmallResults small)
         }
         // Open eyes still see all of it, so the search above can fail.
         string seen = await open.GetStringAsync($"/?t={target.Id}", Stop) + await open.GetStringAsync("/api/view", Stop);
-        Assert.All(new[] { $">{probability}<", "surely a stone", "rejected", "Ada", "\"probability\"", "echo-lay", "id=\"laid\"" }, w => Assert.Contains(w, seen, StringComparison.Ordinal));
+        Assert.All(new[] { $">{probability}<", "surely a stone", "rejected", "Ada M.", "\"probability\"", "echo-lay", "id=\"laid\"" }, w => Assert.Contains(w, seen, StringComparison.Ordinal));
     }
 
     [Theory]
