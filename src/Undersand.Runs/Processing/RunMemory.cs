@@ -6,12 +6,12 @@ namespace Undersand.Runs.Processing;
 /// <summary>What a run keeps in memory for the next one in the same program, each under a fingerprint of all it was made from. It never changes a result, only the time until it is there.</summary>
 internal sealed class RunMemory
 {
-    // Some 500 tiles.
-    private const long EvidenceBytes = 400_000_000;
+    // A megabyte each, where 2.5 m of burial are imaged in voxels of 5 cm.
+    private const int TilesKept = 400;
     private volatile IReadOnlyDictionary<string, LineScan> _scans = new Dictionary<string, LineScan>();
 
     /// <summary>Of the tiles.</summary>
-    public EvidenceMemory Evidence { get; } = new(EvidenceBytes);
+    public EvidenceMemory Evidence { get; } = new(TilesKept);
 
     /// <summary>A line's scan by the last run, or null.</summary>
     public LineScan? ScanOf(string print) => _scans.GetValueOrDefault(print);

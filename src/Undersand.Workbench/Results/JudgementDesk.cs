@@ -196,5 +196,7 @@ internal sealed class JudgementDesk(ResultsShelf shelf, Visitors? visitors = nul
                 throw new SurveyException(what, $"place {i + 1}", $"it lies {Numbers.Fixed(away, 0)} m from the target", $"give eastings and northings within {Farthest} m of it");
     }
 
-    private static string Named(string who) => who.Trim() is { Length: > 0 } name ? name : throw new SurveyException("your name", null, "it is missing", "say who you are, since everything said here names who said it");
+    /// <summary>Who says something.</summary>
+    /// <exception cref="SurveyException">Nobody does.</exception>
+    internal static string Named(string who) => who.Trim() is { Length: > 0 } name ? name : throw new SurveyException("your name", null, "it is missing", "say who you are, since everything said here names who said it");
 }

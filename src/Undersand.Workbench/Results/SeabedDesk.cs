@@ -18,9 +18,7 @@ internal sealed class SeabedDesk(OpenedResults results, Visitors visitors)
     public void Lay(string line, IEnumerable<(int Ping, double Depth)> places, string who)
     {
         visitors.Require(Role.Judge);
-        if (who.Trim().Length == 0)
-            throw new SurveyException("your name", null, "it is missing", "say who you are, since the report names who laid it");
-        LaidSeabed laid = Propose(line, places, who);
+        LaidSeabed laid = Propose(line, places, JudgementDesk.Named(who));
         lock (s_gate)
             SeabedByHand.Add(results.Folder, laid.Stretches);
     }

@@ -12,9 +12,6 @@ internal sealed record TileEvidence(float[] Ratio, byte[] Lines, float[] Reach)
     /// <summary>Columns of <see cref="Reach"/> along a tile's edge.</summary>
     public const int Side = VoxelGrid.TileSize / Step;
 
-    /// <summary>Memory that it takes.</summary>
-    public long Bytes => sizeof(float) * ((long)Ratio.Length + Reach.Length) + Lines.Length;
-
     /// <summary>What lines say together: the square of their mean amplitude over background, so that what all show counts more than one line's spike.</summary>
     /// <param name="amplitudes">Sum over the lines of √(energy over background).</param>
     /// <param name="lines">How many.</param>

@@ -7,7 +7,7 @@ public class KnownEvidenceTests
     [Fact]
     public void What_changed_and_what_is_beside_it_is_weighed_again_and_the_rest_is_not_even_read()
     {
-        var memory = new EvidenceMemory(1_000_000_000);
+        var memory = new EvidenceMemory(100);
         Probabilities(Volume(strength: 12), memory, print: "before", out TileIndex[] read);
         Assert.Equal(5, read.Distinct().Count());
 
@@ -27,6 +27,15 @@ public class KnownEvidenceTests
         Assert.Equal(5, read.Distinct().Count());
     }
 
+    [Fact]
+    public void What_could_not_be_read_is_said_as_it_is_and_read_again()
+    {
+        var memory = new EvidenceMemory(100);
+        SyntheticVolume volume = Volume(strength: 12);
+        Assert.Throws<SurveyException>(() => Probabilities(volume, memory, "before", out _, damaged: true));
+        Assert.Equal(Probabilities(volume, null, "", out _), Probabilities(volume, memory, "before", out _));
+    }
+
     // Five tiles in a row, with a point in the first, whose fingerprint is told.
     private static SyntheticVolume Volume(double strength)
     {
@@ -36,9 +45,9 @@ public class KnownEvidenceTests
         return volume;
     }
 
-    private static float[] Probabilities(SyntheticVolume volume, EvidenceMemory? memory, string print, out TileIndex[] read)
+    private static float[] Probabilities(SyntheticVolume volume, EvidenceMemory? memory, string print, out TileIndex[] read, bool damaged = false)
     {
-        var counted = new Counted(volume);
+        var counted = new Counted(volume, damaged);
         var detector = new Detector(DetectorTests.SurveyOf(), counted, volume, new DetectionSettings(), memory is null ? null : new KnownEvidence(memory, tile => tile.X == 0 ? print : $"tile {tile.X}"));
         detector.LearnNull(null, TestContext.Current.CancellationToken);
         float[] all = [.. volume.Grid.Tiles().SelectMany(detector.ProbabilityOf)];
@@ -46,7 +55,7 @@ public class KnownEvidenceTests
         return all;
     }
 
-    private sealed class Counted(SyntheticVolume volume) : IVolume
+    private sealed class Counted(SyntheticVolume volume, bool damaged) : IVolume
     {
         public System.Collections.Concurrent.ConcurrentQueue<TileIndex> Tiles { get; } = new();
 
@@ -57,7 +66,7 @@ public class KnownEvidenceTests
         public LookSums? Read(TileIndex tile, int look)
         {
             Tiles.Enqueue(tile);
-            return volume.Read(tile, look);
+            return damaged && tile.X == 3 ? throw new SurveyException("volume.zarr", null, "a chunk is cut short", "process the survey again") : volume.Read(tile, look);
         }
     }
 }
