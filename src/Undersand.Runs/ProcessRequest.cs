@@ -23,6 +23,12 @@ public sealed record ProcessRequest(string Survey, string Results)
     /// <summary>Losses that are not undone: “spreading”, “absorption”, “transmission”; rising, none twice.</summary>
     public IReadOnlyList<string> Without { get; init; } = [];
 
+    /// <summary>
+    /// Whether further lines are soon to come: what lines imaged before say of a tile then stays, where a new line has moved the seabed under it by less than a quarter of a voxel.
+    /// Faster, and provisional: the record says so, and a run without this makes it good.
+    /// </summary>
+    public bool LinesStillCome { get; init; }
+
     /// <summary>Whether the compressed pulses are whitened.</summary>
     public bool Whiten { get; init; }
 }

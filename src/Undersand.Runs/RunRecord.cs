@@ -14,6 +14,8 @@ public sealed record RunRecord
     public required string SurveyName { get; init; }
     /// <summary>False while the results are not all there yet.</summary>
     public required bool Finished { get; init; }
+    /// <summary>True where lines came while others had been imaged, and some of those stay under the seabed as it was before: see <see cref="ProcessRequest.LinesStillCome"/>.</summary>
+    public bool Provisional { get; init; }
     /// <summary>Every file read, in the order of their names.</summary>
     public required IReadOnlyList<HashedInput> Inputs { get; init; }
     /// <summary>Every setting in force, by its name with its unit: numbers, texts, true or false, null.</summary>

@@ -27,6 +27,7 @@ internal static class RunRecordJson
         {
             SurveyName = Text(root, "survey"),
             Finished = root.GetProperty("finished").GetBoolean(),
+            Provisional = root.TryGetProperty("provisional", out JsonElement provisional) && provisional.GetBoolean(),
             NewestPing = root.GetProperty("newest_ping_utc").GetString() is { } t ? InstantPattern.ExtendedIso.Parse(t).GetValueOrThrow() : null,
             ProgramVersion = Text(program, "version"),
             Code = Text(program, "code_version"),
@@ -48,6 +49,7 @@ internal static class RunRecordJson
         json.WriteStartObject();
         json.WriteString("survey", record.SurveyName);
         json.WriteBoolean("finished", record.Finished);
+        json.WriteBoolean("provisional", record.Provisional);
         json.WriteString("newest_ping_utc", record.NewestPing is { } newest ? InstantPattern.ExtendedIso.Format(newest) : null);
         Object(json, "program", () =>
         {

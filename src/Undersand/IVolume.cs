@@ -11,4 +11,15 @@ public interface IVolume
 
     /// <summary>A tile under one look, or null where that look never saw the tile.</summary>
     LookSums? Read(TileIndex tile, int look);
+
+    /// <summary>Adds a tile under one look to the sums of others of its line, which are made where there are none yet; null where there are none and that look never saw the tile.</summary>
+    LookSums? ReadOnto(LookSums? sums, TileIndex tile, int look)
+    {
+        if (Read(tile, look) is not { } one)
+            return sums;
+        // What a volume gives may be its own.
+        sums ??= new LookSums(one.Levels);
+        sums.Add(one);
+        return sums;
+    }
 }

@@ -53,13 +53,8 @@ public sealed class LookSums
     {
         LookSums? sum = null;
         foreach (var look in volume.Looks)
-        {
-            if (look.Line != line || volume.Read(tile, look.Index) is not { } one)
-                continue;
-            // What a volume gives may be its own.
-            sum ??= new LookSums(one.Levels);
-            sum.Add(one);
-        }
+            if (look.Line == line)
+                sum = volume.ReadOnto(sum, tile, look.Index);
         return sum;
     }
 

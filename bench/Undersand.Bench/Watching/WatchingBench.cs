@@ -34,26 +34,27 @@ internal static class WatchingBench
             File.Copy(table, Path.Combine(survey, Path.GetFileName(table)));
         await using RunningWorkbench workbench = await WorkbenchServer.StartAsync(new WorkbenchOptions(survey) { Out = results, Watch = true });
         if (first > 1)
-            Console.WriteLine($"the first {first - 1} together: {await ComeAsync(recorded, survey, results, lines[..(first - 1)]):0.0} s");
+            Console.WriteLine($"the first {first - 1} together: {await ComeAsync(recorded, survey, results, lines[..(first - 1)])}");
         foreach (string line in lines[(first - 1)..])
-            Console.WriteLine($"{line}: {await ComeAsync(recorded, survey, results, [line]):0.0} s");
+            Console.WriteLine($"{line}: {await ComeAsync(recorded, survey, results, [line])}");
         using var self = Process.GetCurrentProcess();
         Console.WriteLine($"peak resident memory {self.PeakWorkingSet64 / 1048576.0:0} MiB; {Environment.ProcessorCount} processors");
         return 0;
     }
 
-    private static async Task<double> ComeAsync(string recorded, string survey, string results, string[] lines)
+    private static async Task<string> ComeAsync(string recorded, string survey, string results, string[] lines)
     {
         foreach (string line in lines)
             File.Copy(Path.Combine(recorded, line), Path.Combine(survey, line));
         var clock = Stopwatch.StartNew();
-        while (!lines.All(line => RunRecord.TryRead(Path.Combine(results, "run.json")) is { Finished: true } record && record.Inputs.Any(i => i.File == line)))
+        RunRecord? record;
+        while ((record = RunRecord.TryRead(Path.Combine(results, "run.json"))) is not { Finished: true } || !lines.All(line => record.Inputs.Any(i => i.File == line)))
         {
             if (clock.Elapsed > s_patience)
                 throw new TimeoutException($"{lines[^1]} is not there after {s_patience.TotalMinutes:0} min");
             await Task.Delay(100);
         }
-        return clock.Elapsed.TotalSeconds;
+        return FormattableString.Invariant($"{clock.Elapsed.TotalSeconds:0.0} s (run {record.Timings!.Seconds:0.0}: {string.Join(", ", record.Timings.StepSeconds.Select(s => FormattableString.Invariant($"{s.Step} {s.Seconds:0.0}")))}; {record.Timings.TilesTakenOver} tiles kept)");
     }
 
     private static string[] Record(string folder, int count)

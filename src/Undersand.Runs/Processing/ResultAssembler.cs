@@ -6,18 +6,16 @@ namespace Undersand.Runs.Processing;
 
 /// <summary>Puts together what a run found out.</summary>
 internal sealed class ResultAssembler(
-    Survey survey, IReadOnlyList<LineScan> scans, SurveyImager imager, Detector detector, ResultMaps maps, IVolume volume,
+    Survey survey, IReadOnlyList<LineScan> scans, SurveyImager imager, Detector detector, ResultMaps maps, IReadOnlyList<TargetView> views,
     IReadOnlyList<Caution> cautions, IReadOnlyList<ProcessingStep> steps)
 {
-    private const int MostViews = 12;
-
     public SurveyResult Assemble(IReadOnlyList<Target> targets, double referenceDiameter) => new()
     {
         Survey = survey,
         Lines = scans.Select(Line).ToList(),
         Grid = imager.Grid,
         Targets = targets,
-        Views = targets.Take(MostViews).Select(t => TargetViews.Cut(volume, t)).ToList(),
+        Views = views,
         Seabed = Seabed(),
         GreatestProbability = maps.GreatestProbability,
         BurialOfGreatest = maps.BurialOfGreatest,

@@ -11,6 +11,7 @@ namespace Undersand.Runs.Processing;
 /// <summary>One run of the whole job: the order of its steps, from a survey folder to the results.</summary>
 internal sealed class SurveyRun
 {
+    private const int MostViews = 12;
     private readonly ProcessRequest _request;
     private readonly ResultsFolder _results;
     private readonly IProgressSink _progress;
@@ -53,22 +54,25 @@ internal sealed class SurveyRun
 
         var crs = ProjectedCrs.Of(survey);
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
-        var tiles = new TileRun(volume, imager, scanning.Lines, _threads, _progress, _cancellation);
+        var tiles = new TileRun(volume, imager, scanning.Lines, _memory.Seabeds, _threads, _progress, _cancellation) { MostMoved = _request.LinesStillCome ? imager.Grid.Spacing / 4 : null };
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
+        if (tiles.Provisional > 0)
+            _cautions.Add(new Caution("image", FormattableString.Invariant($"Imaged while lines still came: in these tiles, lines lie under the seabed as it was before the newest, up to {1000 * tiles.Moved:0.0} mm from where it is now. Processing the survey once more makes it good."), tiles.Provisional));
 
-        var detector = new Detector(survey, volume, imager, _settings.Detection, new KnownEvidence(_memory.Evidence, tiles.MarkOf));
+        var detector = new Detector(survey, volume, imager, _settings.Detection, new KnownEvidence(_memory.Evidence, tiles.PrintOf));
         var maps = new ResultMaps(imager, detector, volume, Reference(survey, imager), _threads, _progress, _cancellation);
         _journal.Step("weigh the evidence", _settings.Evidence, () => { maps.Learn(); maps.Make(); return 0; });
         _progress.Begin("Measuring targets", 100, "%");
         var targets = _journal.Step("measure the targets", _settings.Measuring, () => detector.Targets(earlier, new FractionProgress(_progress), _cancellation));
-        var result = new ResultAssembler(survey, scans, imager, detector, maps, volume, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter) with
+        var views = TargetViews.Cut(volume, targets.Take(MostViews), _threads, _progress, _cancellation);
+        var result = new ResultAssembler(survey, scans, imager, detector, maps, views, Cautions(scans), _journal.Steps).Assemble(targets, RunSettings.ReferenceDiameter) with
         {
             Magnetics = MagneticResidual.Of(folder.Magnetometer),
             Outcomes = folder.Outcomes,
         };
         ResultWriter.Write(_results, result, crs, _progress);
         ResultSums.Write(_results, _threads, _progress, _cancellation);
-        Record(survey, inputs, result, finished: true, tiles.TakenOver).Write(_results.Record);
+        Record(survey, inputs, result, finished: true, tiles).Write(_results.Record);
         return result;
     }
 
@@ -101,10 +105,11 @@ internal sealed class SurveyRun
 
     private List<Caution> Cautions(IReadOnlyList<LineScan> scans) => [.. _cautions, .. scans.SelectMany(s => LineCautions.Of(s))];
 
-    private RunRecord Record(Survey survey, IReadOnlyList<HashedInput> inputs, SurveyResult? result, bool finished, int takenOver = 0) => new()
+    private RunRecord Record(Survey survey, IReadOnlyList<HashedInput> inputs, SurveyResult? result, bool finished, TileRun? tiles = null) => new()
     {
         SurveyName = survey.Name,
         Finished = finished,
+        Provisional = tiles?.Provisional > 0,
         Inputs = inputs,
         Settings = _settings.All(survey),
         Engine = _settings.Engine,
@@ -112,6 +117,6 @@ internal sealed class SurveyRun
         Cautions = [.. survey.Cautions, .. result?.Cautions ?? []],
         Steps = result?.Steps ?? [],
         NewestPing = result?.NewestPing,
-        Timings = _journal.Timings(_threads.Threads, takenOver),
+        Timings = _journal.Timings(_threads.Threads, tiles?.TakenOver ?? 0),
     };
 }

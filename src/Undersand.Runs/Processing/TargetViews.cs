@@ -1,16 +1,32 @@
 namespace Undersand.Runs.Processing;
 
-/// <summary>Cuts a target's surroundings out of the volume: root mean square over the lines of their amplitude, in dB re the target's peak.</summary>
+/// <summary>Cuts targets' surroundings out of the volume: root mean square over the lines of their amplitude, in dB re each target's peak.</summary>
 internal static class TargetViews
 {
     private const double Reach = 1.25, PlanHalfHeight = 0.15;
 
-    public static TargetView Cut(IVolume volume, Target target)
+    /// <summary>Cuts them, reading each tile once.</summary>
+    public static IReadOnlyList<TargetView> Cut(IVolume volume, IEnumerable<Target> targets, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
     {
-        var grid = volume.Grid;
-        int reach = (int)Math.Ceiling(Reach / grid.Spacing), side = 2 * reach + 1;
-        int cx = (int)Math.Round((target.Position.Easting - grid.OriginEasting) / grid.Spacing), cy = (int)Math.Round((target.Position.Northing - grid.OriginNorthing) / grid.Spacing);
-        var energy = Energy(volume, cx - reach, cy - reach, side);
+        int reach = (int)Math.Ceiling(Reach / volume.Grid.Spacing);
+        var windows = targets.Select(t => (Target: t, Window: new Window(volume.Grid, t, reach))).ToList();
+        var tiles = windows.SelectMany(w => w.Window.Tiles()).Distinct().ToList();
+        progress.Begin("Cutting out the targets", tiles.Count, "tiles");
+        threads.For(tiles.Count, i =>
+        {
+            var over = windows.Select(w => w.Window).Where(w => w.Tiles().Contains(tiles[i])).ToList();
+            foreach (int line in volume.Looks.Select(l => l.Line).Distinct())
+                if (LookSums.OfLine(volume, tiles[i], line) is { } sums)
+                    over.ForEach(w => w.Add(tiles[i], sums));
+            progress.Advance();
+        }, cancellation);
+        return [.. windows.Select(w => View(volume.Grid, w.Target, w.Window, reach))];
+    }
+
+    private static TargetView View(VoxelGrid grid, Target target, Window window, int reach)
+    {
+        float[] energy = window.Energy();
+        int side = 2 * reach + 1;
         int levels = grid.CountZ, top = Math.Clamp((int)Math.Round((target.BurialDepth.Value - grid.FirstBurial) / grid.Spacing), 0, levels - 1), thick = (int)Math.Round(PlanHalfHeight / grid.Spacing);
         double peak = 0;
         for (int y = Math.Max(0, reach - 4); y <= Math.Min(side - 1, reach + 4); y++)
@@ -36,47 +52,52 @@ internal static class TargetViews
                 eastWest[i * levels + z] = Db(energy[(reach * side + i) * levels + z]);
                 southNorth[i * levels + z] = Db(energy[(i * side + reach) * levels + z]);
             }
-        double west = grid.EastingAt(cx - reach), south = grid.NorthingAt(cy - reach);
+        double west = grid.EastingAt(window.X), south = grid.NorthingAt(window.Y);
         return new TargetView(target.Id,
             new Raster(west, south, grid.Spacing, side, side, plan),
             new Section("easting, m", west, grid.Spacing, side, grid.FirstBurial, grid.Spacing, levels, eastWest),
             new Section("northing, m", south, grid.Spacing, side, grid.FirstBurial, grid.Spacing, levels, southNorth));
     }
 
-    /// <summary>Mean over the lines that saw a voxel of the squared amplitude; NaN where none did.</summary>
-    private static float[] Energy(IVolume volume, int x0, int y0, int side)
+    /// <summary>Columns around a target, and what the lines saw there: two tiles never add to the same.</summary>
+    private sealed class Window(VoxelGrid grid, Target target, int reach)
     {
-        var grid = volume.Grid;
-        int levels = grid.CountZ, size = VoxelGrid.TileSize;
-        var energy = new float[side * side * levels];
-        var lines = new int[energy.Length];
-        for (int ty = Math.Max(0, y0) / size; ty <= Math.Min(grid.CountY - 1, y0 + side - 1) / size; ty++)
-            for (int tx = Math.Max(0, x0) / size; tx <= Math.Min(grid.CountX - 1, x0 + side - 1) / size; tx++)
-                foreach (var looks in volume.Looks.GroupBy(l => l.Line))
-                {
-                    var sums = looks.Select(l => volume.Read(new TileIndex(tx, ty), l.Index)).OfType<LookSums>().ToList();
-                    if (sums.Count == 0)
-                        continue;
-                    for (int y = Math.Max(y0, ty * size); y < Math.Min(y0 + side, (ty + 1) * size); y++)
-                        for (int x = Math.Max(x0, tx * size); x < Math.Min(x0 + side, (tx + 1) * size); x++)
-                            Add(sums, sums[0].ColumnStart(x - tx * size, y - ty * size), ((y - y0) * side + x - x0) * levels, levels);
-                }
-        for (int i = 0; i < energy.Length; i++)
-            energy[i] = lines[i] > 0 ? energy[i] / lines[i] : float.NaN;
-        return energy;
+        private readonly int _side = 2 * reach + 1;
+        private readonly float[] _sum = new float[(2 * reach + 1) * (2 * reach + 1) * grid.CountZ];
+        private readonly int[] _lines = new int[(2 * reach + 1) * (2 * reach + 1) * grid.CountZ];
 
-        void Add(List<LookSums> sums, int from, int to, int count)
+        public int X { get; } = (int)Math.Round((target.Position.Easting - grid.OriginEasting) / grid.Spacing) - reach;
+
+        public int Y { get; } = (int)Math.Round((target.Position.Northing - grid.OriginNorthing) / grid.Spacing) - reach;
+
+        public IEnumerable<TileIndex> Tiles()
         {
-            for (int z = 0; z < count; z++)
+            const int size = VoxelGrid.TileSize;
+            for (int y = Math.Max(0, Y) / size; y <= Math.Min(grid.CountY - 1, Y + _side - 1) / size; y++)
+                for (int x = Math.Max(0, X) / size; x <= Math.Min(grid.CountX - 1, X + _side - 1) / size; x++)
+                    yield return new TileIndex(x, y);
+        }
+
+        public void Add(TileIndex tile, LookSums line)
+        {
+            const int size = VoxelGrid.TileSize;
+            for (int y = Math.Max(Y, tile.Y * size); y < Math.Min(Y + _side, (tile.Y + 1) * size); y++)
+                for (int x = Math.Max(X, tile.X * size); x < Math.Min(X + _side, (tile.X + 1) * size); x++)
+                    Add(line, line.ColumnStart(x - tile.X * size, y - tile.Y * size), ((y - Y) * _side + x - X) * grid.CountZ);
+        }
+
+        /// <summary>Mean over the lines that saw a voxel of the squared amplitude; NaN where none did.</summary>
+        public float[] Energy() => [.. _sum.Zip(_lines, (sum, lines) => lines > 0 ? sum / lines : float.NaN)];
+
+        private void Add(LookSums line, int from, int to)
+        {
+            for (int z = 0; z < grid.CountZ; z++)
             {
-                float re = 0, im = 0;
-                int n = 0;
-                foreach (var s in sums)
-                    (re, im, n) = (re + s.Real[from + z], im + s.Imaginary[from + z], n + s.Traces[from + z]);
+                float re = line.Real[from + z], im = line.Imaginary[from + z], n = line.Traces[from + z];
                 if (n == 0)
                     continue;
-                energy[to + z] += (re * re + im * im) / ((float)n * n);
-                lines[to + z]++;
+                _sum[to + z] += (re * re + im * im) / (n * n);
+                _lines[to + z]++;
             }
         }
     }

@@ -7,59 +7,98 @@ namespace Undersand.Runs.Processing;
 /// <param name="volume">Where to.</param>
 /// <param name="imager">Of all lines.</param>
 /// <param name="lines">Name and fingerprint of each.</param>
+/// <param name="seabeds">Those that tiles were imaged under.</param>
 /// <param name="threads">How many.</param>
 /// <param name="progress">Told the tiles.</param>
 /// <param name="cancellation">Stops between lines of a tile.</param>
-internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyList<(string Name, string Print)> lines, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
+internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyList<(string Name, string Print)> lines, SeabedMemory seabeds, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
 {
-    private readonly Dictionary<TileIndex, string> _marks = [];
+    private readonly Dictionary<(TileIndex Tile, int Line), string> _prints = [];
+
+    /// <summary>How far the seabed may have moved since a line was imaged under it for that to stay, metres; null where it must be the same.</summary>
+    public double? MostMoved { get; init; }
 
     /// <summary>Tiles found whole from an earlier run.</summary>
     public int TakenOver { get; private set; }
 
-    /// <summary>What a tile was made from, after <see cref="Run"/>; of none for one that no line may see.</summary>
-    public string MarkOf(TileIndex tile) => _marks.GetValueOrDefault(tile, "");
+    /// <summary>Tiles in which a line stays imaged under a seabed that has moved since.</summary>
+    public int Provisional { get; private set; }
+
+    /// <summary>How far at most, metres.</summary>
+    public double Moved { get; private set; }
+
+    /// <summary>What a tile was made from under a line, after <see cref="Run"/>; null where the line may not see it.</summary>
+    public string? PrintOf(TileIndex tile, int line) => _prints.GetValueOrDefault((tile, line));
 
     /// <summary>Does it; the number of tiles.</summary>
     public int Run()
     {
         var tiles = InOrder().ToList();
         progress.Begin("Summing the echoes", tiles.Count, "tiles");
+        var kept = new HashSet<string>();
         foreach (var tile in tiles)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (Make(tile))
-                progress.Advance();
-            else
+            string? text = volume.TileFingerprint(tile);
+            TileMark there = TileMark.Parse(text), mark = WantedOf(tile, there);
+            kept.UnionWith(mark.Prints.Values.Select(p => p.Seabed));
+            if (text == mark.ToString())
+            {
+                TakenOver++;
                 progress.TakeOver();
+                continue;
+            }
+            Make(tile, there, mark);
+            progress.Advance();
         }
+        seabeds.KeepOnly(kept);
         if (TakenOver > 0)
             progress.Message($"{TakenOver} of {tiles.Count} tiles were there already and were kept.");
         return tiles.Count;
     }
 
-    // False where it was there already.
-    private bool Make(TileIndex tile)
+    // What the tile is to be made from: under a line that is there, the seabed of then, where it may stay.
+    private TileMark WantedOf(TileIndex tile, TileMark there)
     {
-        string? text = volume.TileFingerprint(tile);
-        int[] near = [.. imager.LinesNear(tile)];
-        TileMark there = TileMark.Parse(text), wanted = new(near.ToDictionary(line => lines[line].Name, line => RunPrints.Of(lines[line].Print, imager.PlaceOf(tile, line))));
-        string mark = _marks[tile] = wanted.ToString();
-        if (text == mark)
+        var wanted = new Dictionary<string, LinePrints>();
+        bool isProvisional = false;
+        foreach (int line in imager.LinesNear(tile))
         {
-            TakenOver++;
-            return false;
+            var (name, recording) = lines[line];
+            float[] depths = imager.SeabedUnder(tile, line);
+            LinePrints before = there.Prints.GetValueOrDefault(name), now = new(RunPrints.Of(recording, imager.PlaceOf(tile)), RunPrints.Of("", imager.SeabedOf(tile, line)));
+            bool stays = before != now && Stays(before, now, depths);
+            wanted[name] = stays ? before : now;
+            _prints[(tile, line)] = stays ? $"{before} under a seabed that has moved" : now.ToString();
+            if (!stays)
+                seabeds.Keep(now.Seabed, depths);
+            isProvisional |= stays;
         }
+        if (isProvisional)
+            Provisional++;
+        return new TileMark(wanted);
+    }
+
+    private bool Stays(LinePrints before, LinePrints now, float[] depths)
+    {
+        if (before.Recording != now.Recording || seabeds.MovedSince(before.Seabed, depths) is var moved && !(moved <= MostMoved))
+            return false;
+        Moved = Math.Max(Moved, moved);
+        return true;
+    }
+
+    private void Make(TileIndex tile, TileMark there, TileMark wanted)
+    {
         if (there.Prints.Count == 0)
             volume.ClearTile(tile);
+        int[] near = [.. imager.LinesNear(tile)];
         for (int line = 0; line < lines.Count; line++)
             if (there.Prints.GetValueOrDefault(lines[line].Name) != wanted.Prints.GetValueOrDefault(lines[line].Name))
                 Make(tile, line, near.Contains(line));
         var seen = new LookSums?[near.Length];
         threads.For(near.Length, i => seen[i] = LookSums.OfLine(volume, tile, near[i]), cancellation);
         volume.WriteTogether(tile, LinesTogether.Of(seen));
-        volume.MarkTile(tile, mark);
-        return true;
+        volume.MarkTile(tile, wanted.ToString());
     }
 
     private void Make(TileIndex tile, int line, bool isSeen)

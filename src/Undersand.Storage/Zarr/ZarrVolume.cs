@@ -1,4 +1,6 @@
+using System.Buffers;
 using System.Buffers.Binary;
+using System.Numerics;
 using System.Runtime.InteropServices;
 using System.Text;
 
@@ -54,16 +56,24 @@ public sealed class ZarrVolume : IVolume
     public static ZarrVolume Open(string folder) => ZarrStore.Open(folder);
 
     /// <inheritdoc/>
-    public LookSums? Read(TileIndex tile, int look)
+    public LookSums? Read(TileIndex tile, int look) => ReadOnto(null, tile, look);
+
+    /// <inheritdoc/>
+    public LookSums? ReadOnto(LookSums? sums, TileIndex tile, int look)
     {
-        Check(tile, look);
-        var sums = new LookSums(Grid.CountZ);
-        byte[] bytes = new byte[ChunkBytes];
-        bool all = Read(_layout.Traces, tile, look, bytes, MemoryMarshal.Cast<int, uint>(sums.Traces.AsSpan()))
-            && Read(_layout.Real, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.Real.AsSpan()))
-            && Read(_layout.Imaginary, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.Imaginary.AsSpan()))
-            && Read(_layout.SumOfSquares, tile, look, bytes, MemoryMarshal.Cast<float, uint>(sums.SumOfSquares.AsSpan()));
-        return all ? sums : null;
+        if (!HasTile(tile, look))
+            return sums;
+        sums ??= new LookSums(Grid.CountZ);
+        byte[] bytes = ArrayPool<byte>.Shared.Rent(ChunkBytes);
+        try
+        {
+            return Add(_layout.Traces, tile, look, bytes, sums.Traces) && Add(_layout.Real, tile, look, bytes, sums.Real)
+                && Add(_layout.Imaginary, tile, look, bytes, sums.Imaginary) && Add(_layout.SumOfSquares, tile, look, bytes, sums.SumOfSquares) ? sums : null;
+        }
+        finally
+        {
+            ArrayPool<byte>.Shared.Return(bytes);
+        }
     }
 
     /// <summary>Writes a tile under one look. Takes the tile's fingerprint away first.</summary>
@@ -185,18 +195,25 @@ public sealed class ZarrVolume : IVolume
     {
         Check(tile, 0);
         float[] values = new float[Columns * Grid.CountZ];
-        return Read(array, tile, null, new byte[ChunkBytes], MemoryMarshal.Cast<float, uint>(values.AsSpan())) ? values : null;
+        return Add(array, tile, null, new byte[ChunkBytes], values) ? values : null;
     }
 
-    private static bool Read(ZarrArray array, TileIndex tile, int? look, byte[] bytes, Span<uint> columnMajor)
+    // False where the chunk is absent.
+    private bool Add<T>(ZarrArray array, TileIndex tile, int? look, byte[] room, T[] columnMajor) where T : unmanaged, IAdditionOperators<T, T, T>
     {
+        Span<byte> bytes = room.AsSpan(0, ChunkBytes);
         if (!ZarrArray.TryRead(Path(array, tile, look), bytes))
             return false;
-        int levels = columnMajor.Length / Columns;
+        if (!BitConverter.IsLittleEndian)
+            BinaryPrimitives.ReverseEndianness(MemoryMarshal.Cast<byte, uint>(bytes), MemoryMarshal.Cast<byte, uint>(bytes));
+        ReadOnlySpan<T> levelMajor = MemoryMarshal.Cast<byte, T>(bytes);
         for (int block = 0; block < Columns; block += BlockColumns)
-            for (int iz = 0; iz < levels; iz++)
-                for (int column = block; column < block + BlockColumns; column++)
-                    columnMajor[column * levels + iz] = BinaryPrimitives.ReadUInt32LittleEndian(bytes.AsSpan(4 * (iz * Columns + column)));
+            for (int iz = 0; iz < Grid.CountZ; iz++)
+            {
+                ReadOnlySpan<T> from = levelMajor.Slice(iz * Columns + block, BlockColumns);
+                for (int column = 0; column < from.Length; column++)
+                    columnMajor[(block + column) * Grid.CountZ + iz] += from[column];
+            }
         return true;
     }
 

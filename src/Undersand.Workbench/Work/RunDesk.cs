@@ -39,12 +39,13 @@ internal sealed class RunDesk(ResultsShelf shelf, ISurveyRunner runner) : IDispo
     /// <summary>Processes the survey, taking up what an earlier run left.</summary>
     /// <param name="what">What for, as a person would say it.</param>
     /// <param name="recordings">The file names of the recordings; null for all.</param>
+    /// <param name="linesStillCome">Whether further ones are soon to come.</param>
     /// <returns>The run; null where one is at work already, or no survey is known.</returns>
-    public RunInHand? Process(string what, IReadOnlyCollection<string>? recordings = null) => shelf.Place.Survey is not { } survey ? null : Start(what, (progress, stop) =>
+    public RunInHand? Process(string what, IReadOnlyCollection<string>? recordings = null, bool linesStillCome = false) => shelf.Place.Survey is not { } survey ? null : Start(what, (progress, stop) =>
     {
         using var turn = new ResultsTurn(shelf.Place.Results, survey);
         turn.Prepare(progress, stop);
-        RunOutcome outcome = runner.Process(new ProcessRequest(survey, turn.Next) { Recordings = recordings }, progress, stop);
+        RunOutcome outcome = runner.Process(new ProcessRequest(survey, turn.Next) { Recordings = recordings, LinesStillCome = linesStillCome }, progress, stop);
         turn.Change();
         return outcome;
     });

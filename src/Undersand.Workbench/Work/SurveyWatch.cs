@@ -49,12 +49,15 @@ internal sealed class SurveyWatch(ResultsShelf shelf, RunDesk runs) : IDisposabl
 {
     public static readonly Duration StillFor = Duration.FromSeconds(3);
 
+    /// <summary>When nothing has come for so long, what is provisional is made good.</summary>
+    public static readonly Duration QuietFor = Duration.FromMinutes(1);
+
     private static readonly TimeSpan s_pause = TimeSpan.FromSeconds(1);
     private readonly Lock _gate = new();
     private readonly CancellationTokenSource _closing = new();
     private SortedDictionary<string, WatchedLine> _lines = new(StringComparer.Ordinal);
     private CancellationTokenSource? _ending;
-    private (RunInHand Run, string[] Names)? _run;
+    private (RunInHand Run, string[] Names, bool MakesGood)? _run;
     private string _tables = "", _tried = "";
     private bool _oneByOne;
 
@@ -124,6 +127,7 @@ internal sealed class SurveyWatch(ResultsShelf shelf, RunDesk runs) : IDisposabl
             Put(Judge(survey, line, stop));
         Settle();
         Image();
+        MakeGood(now);
     }
 
     private static bool IsRecording(FileInfo file) => file.Name.EndsWith(".sgy", StringComparison.OrdinalIgnoreCase);
@@ -156,7 +160,7 @@ internal sealed class SurveyWatch(ResultsShelf shelf, RunDesk runs) : IDisposabl
     // What the run that is over has come to.
     private void Settle()
     {
-        if (_run is not var (run, names) || !run.IsOver)
+        if (_run is not var (run, names, _) || !run.IsOver)
             return;
         _run = null;
         string[] fresh = [.. names.Where(n => !IsImaged(Line(n)))];
@@ -174,16 +178,29 @@ internal sealed class SurveyWatch(ResultsShelf shelf, RunDesk runs) : IDisposabl
         foreach (WatchedLine line in Lines.Where(l => l.Stage == LineStage.Judged && IsImaged(l)))
             Put(line with { Stage = LineStage.Imaged, ImagedAt = SystemClock.Instance.GetCurrentInstant() });
         WatchedLine[] complete = [.. Lines.Where(l => l.Stage is LineStage.Judged or LineStage.Imaged)], fresh = [.. complete.Where(l => l.Stage == LineStage.Judged)];
+        if (fresh.Length > 0 && _run is { MakesGood: true, Run.IsOver: false })
+            runs.Stop();
         if (fresh.Length == 0 || runs.IsBusy)
             return;
         if (_oneByOne)
             complete = [.. complete.Where(l => l.Stage == LineStage.Imaged), fresh[0]];
-        string key = _tables + string.Join(';', complete.Select(l => $"{l.Name} {l.Bytes} {l.Written.Ticks}"));
-        if (key == _tried)
+        Process($"Watching: with {string.Join(", ", fresh.Select(l => l.Name))}", complete, linesStillCome: true);
+    }
+
+    // Once it is quiet, all lines under the seabed as it is now; a line that comes goes first.
+    private void MakeGood(Instant now)
+    {
+        if (runs.IsBusy || shelf.Now?.Results.Record.Provisional != true || Lines.Any(l => l.Stage is LineStage.Arriving or LineStage.Judged || now - l.Since < QuietFor))
             return;
-        string[] names = [.. complete.Select(l => l.Name)];
-        if (runs.Process($"Watching: with {string.Join(", ", fresh.Select(l => l.Name))}", names) is { } run)
-            (_run, _tried) = ((run, names), key);
+        Process("Watching: nothing new for a minute; all lines under the seabed as it is now", [.. Lines.Where(l => l.Stage == LineStage.Imaged)], linesStillCome: false);
+    }
+
+    private void Process(string what, WatchedLine[] lines, bool linesStillCome)
+    {
+        string key = $"{linesStillCome} {_tables} {string.Join(';', lines.Select(l => $"{l.Name} {l.Bytes} {l.Written.Ticks}"))}";
+        string[] names = [.. lines.Select(l => l.Name)];
+        if (key != _tried && runs.Process(what, names, linesStillCome) is { } run)
+            (_run, _tried) = ((run, names, !linesStillCome), key);
     }
 
     private bool IsImaged(WatchedLine? line) =>

@@ -30,7 +30,7 @@ internal sealed class EvidenceField
         _tiles = new((int)Math.Clamp(256_000_000 / tileBytes, 2L * lines, 64L * lines), k => LineTile.Read(_volume, k.Tile, k.Line));
         _summaries = new((int)Math.Max(128_000_000 / summaryBytes, 16L * lines), k => _tiles.Get(k) is { } t ? BlockSummary.Of(t, Grid.CountZ, _edge) : null);
         _backgrounds = new((int)Math.Max(128_000_000 / (summaryBytes / 2), 16L * lines), k => MakeBackground(k.Tile, k.Line));
-        _evidence = new((int)Math.Clamp(512_000_000 / (tileBytes / 3), 4, 1024), tile => _known is null ? MakeEvidence(tile) : _known.Memory.Kept.Get(_known.PrintAround(tile, Grid, Neighbours), _ => MakeEvidence(tile)));
+        _evidence = new((int)Math.Clamp(512_000_000 / (tileBytes / 3), 4, 1024), tile => _known is null ? MakeEvidence(tile) : _known.Memory.Kept.Get(_known.PrintAround(tile, Lines, Grid, Neighbours), _ => MakeEvidence(tile)));
     }
 
     public VoxelGrid Grid { get; }

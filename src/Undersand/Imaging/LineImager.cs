@@ -15,6 +15,8 @@ internal sealed class LineImager
     /// <summary>Beyond the line's ends, or in a gap longer than <see cref="LeastGap"/> metres, this many metres on still count as seen: farther, traces look from one side alone, and layers and the seabed's own rest end there like bodies.</summary>
     private const double BeyondEnd = 0.2, LeastGap = 1;
 
+    private const int SeabedStep = 8;
+
     /// <summary>Some 40 kB each.</summary>
     private const int GainsKept = 1024;
 
@@ -59,7 +61,7 @@ internal sealed class LineImager
         var near = Near(tile).ToList();
         if (near.Count == 0)
             return groups;
-        var surface = new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources));
+        var surface = SurfaceOver(near);
         foreach (var block in near)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -69,6 +71,17 @@ internal sealed class LineImager
             return new LookSums?[_focus.Groups];
         Scale(groups, tile, gain);
         return groups;
+    }
+
+    /// <summary>Depth of the line's own seabed over a tile, in every <see cref="SeabedStep"/>th column and row.</summary>
+    public float[] SeabedUnder(TileIndex tile)
+    {
+        var surface = SurfaceOver(Near(tile));
+        var depths = new List<float>();
+        for (int y = SeabedStep / 2; y < VoxelGrid.TileSize; y += SeabedStep)
+            for (int x = SeabedStep / 2; x < VoxelGrid.TileSize; x += SeabedStep)
+                depths.Add((float)surface.DepthAt(_grid.EastingAt(tile.X * VoxelGrid.TileSize + x), _grid.NorthingAt(tile.Y * VoxelGrid.TileSize + y)));
+        return [.. depths];
     }
 
     /// <summary>The gain of a tile; null where the line does not see it.</summary>
@@ -83,8 +96,10 @@ internal sealed class LineImager
     private TileGain? MakeGain(TileIndex tile)
     {
         var near = Near(tile).ToList();
-        return near.Count == 0 ? null : GainUnder(tile, near, new TileSurface(_seabed, _line, near.SelectMany(b => b.Sources)).DepthAt);
+        return near.Count == 0 ? null : GainUnder(tile, near, SurfaceOver(near).DepthAt);
     }
+
+    private TileSurface SurfaceOver(IEnumerable<PingBlock> near) => new(_seabed, _line, near.SelectMany(b => b.Sources));
 
     private TileGain GainUnder(TileIndex tile, IEnumerable<PingBlock> near, Func<double, double, double> seabed) => _gain.Of(tile, near.SelectMany(b => b.Traces(_scan)).ToList(), seabed, _parallel);
 

@@ -59,14 +59,22 @@ public sealed class SurveyImager : IImageModel
     /// <summary>The lines that may see a tile.</summary>
     public IEnumerable<int> LinesNear(TileIndex tile) => Enumerable.Range(0, _lines.Length).Where(i => _lines[i].Sees(tile));
 
-    /// <summary>What a tile's image under one line depends on beside that line's recording and the settings, as numbers: where its columns are, the seabed near it, and the line's offsets from it.</summary>
-    public IEnumerable<double> PlaceOf(TileIndex tile, int line)
+    /// <summary>What a tile's image depends on beside recordings, seabed and settings, as numbers: where its columns are.</summary>
+    public IEnumerable<double> PlaceOf(TileIndex tile)
     {
         int x = tile.X * VoxelGrid.TileSize, y = tile.Y * VoxelGrid.TileSize;
-        double west = Grid.EastingAt(x), south = Grid.NorthingAt(y), size = VoxelGrid.TileSize * Grid.Spacing;
-        return [Grid.Spacing, west, south, Math.Min(Grid.CountX - x, VoxelGrid.TileSize), Math.Min(Grid.CountY - y, VoxelGrid.TileSize), Seabed.Shape.Spacing,
-            .. Seabed.Shape.Around(west, south, west + size, south + size, TileSurface.Margin).Select(v => (double)v), .. _lines[line].PingsNear(tile).Select(p => Seabed.OffsetAt(line, p))];
+        return [Grid.Spacing, Grid.EastingAt(x), Grid.NorthingAt(y), Math.Min(Grid.CountX - x, VoxelGrid.TileSize), Math.Min(Grid.CountY - y, VoxelGrid.TileSize)];
     }
+
+    /// <summary>All of the seabed that a tile's image under one line depends on, as numbers: the common shape near it, and the line's offsets from it.</summary>
+    public IEnumerable<double> SeabedOf(TileIndex tile, int line)
+    {
+        double west = Grid.EastingAt(tile.X * VoxelGrid.TileSize), south = Grid.NorthingAt(tile.Y * VoxelGrid.TileSize), size = VoxelGrid.TileSize * Grid.Spacing;
+        return [Seabed.Shape.Spacing, .. Seabed.Shape.Around(west, south, west + size, south + size, TileSurface.Margin).Select(v => (double)v), .. _lines[line].PingsNear(tile).Select(p => Seabed.OffsetAt(line, p))];
+    }
+
+    /// <summary>Depth of the seabed that a tile is imaged under by one line, metres below the surface, in every eighth column and row.</summary>
+    public float[] SeabedUnder(TileIndex tile, int line) => _lines[line].SeabedUnder(tile);
 
     /// <summary>Images a tile under one line.</summary>
     /// <returns>Sums by group; null where the group saw nothing.</returns>

@@ -48,7 +48,7 @@ public class KnownEvidenceTests
     private static float[] Probabilities(SyntheticVolume volume, EvidenceMemory? memory, string print, out TileIndex[] read, bool damaged = false)
     {
         var counted = new Counted(volume, damaged);
-        var detector = new Detector(DetectorTests.SurveyOf(), counted, volume, new DetectionSettings(), memory is null ? null : new KnownEvidence(memory, tile => tile.X == 0 ? print : $"tile {tile.X}"));
+        var detector = new Detector(DetectorTests.SurveyOf(), counted, volume, new DetectionSettings(), memory is null ? null : new KnownEvidence(memory, (tile, _) => tile.X == 0 ? print : $"tile {tile.X}"));
         detector.LearnNull(null, TestContext.Current.CancellationToken);
         float[] all = [.. volume.Grid.Tiles().SelectMany(detector.ProbabilityOf)];
         read = [.. counted.Tiles];

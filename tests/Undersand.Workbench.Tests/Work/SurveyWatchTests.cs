@@ -130,6 +130,39 @@ public sealed class SurveyWatchTests : IDisposable
     }
 
     [Fact]
+    public async Task What_is_provisional_is_made_good_once_it_is_quiet_but_a_line_that_comes_goes_first()
+    {
+        using var runner = new StandInRunner();
+        runner.LetGo();
+        using var runs = new RunDesk(_shelf, runner);
+        using var watch = new SurveyWatch(_shelf, runs);
+        async Task Arrives(string line)
+        {
+            File.Copy(Path.Combine(_small.Survey, line), _place["survey/" + line]);
+            watch.Look(_now += Duration.FromSeconds(1), Stop);
+            watch.Look(_now += SurveyWatch.StillFor, Stop);
+            await runs.WhenOver().WaitAsync(Stop);
+        }
+        await Arrives("line-01.sgy");
+        string record = _place["survey-results/run.json"];
+        File.WriteAllText(record, File.ReadAllText(record).Replace("\"provisional\": false", "\"provisional\": true", StringComparison.Ordinal));
+        _shelf.Renew();
+        watch.Look(_now += SurveyWatch.QuietFor - Duration.FromSeconds(5), Stop);
+        Assert.False(runs.IsBusy);
+        watch.Look(_now += Duration.FromSeconds(5), Stop);
+        await RunDeskTests.Until(() => runner.Asked.Count == 2);
+
+        runner.LetGo();
+        await Arrives("line-02.sgy");
+        Assert.Equal(RunStage.Stopped, runs.Past[0].Stage);
+        watch.Look(_now += Duration.FromSeconds(1), Stop);
+        await runs.WhenOver().WaitAsync(Stop);
+        watch.Look(_now += Duration.FromSeconds(1), Stop);
+        Assert.Equal([LineStage.Imaged, LineStage.Imaged], watch.Lines.Select(l => l.Stage));
+        Assert.Equal([(1, true), (1, false), (2, true)], runner.Asked.Select(r => (r.Recordings!.Count, r.LinesStillCome)));
+    }
+
+    [Fact]
     public async Task Where_the_survey_refuses_a_new_line_that_line_is_named_and_the_rest_goes_on()
     {
         using var runner = new StandInRunner
