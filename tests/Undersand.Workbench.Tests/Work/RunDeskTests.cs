@@ -129,8 +129,9 @@ public class RunDeskTests(SmallResults small)
 
     internal static async Task Until(Func<bool> so)
     {
-        while (!so())
+        for (int i = 0; i < 3000 && !so(); i++)
             await Task.Delay(20, Stop);
+        Assert.True(so());
     }
 
     private sealed class StopsAfterTiles(int tiles) : ISurveyRunner

@@ -43,7 +43,7 @@ public sealed class EndToEndGrowingTests
         IsTheSame("at once", "hasty");
         Assert.InRange(Sums().Intersect(first).Count(), 0, stayed - 1);
 
-        HashSet<string> Sums() => [.. FolderBytes.Of(folder["hasty/volume.zarr/real"]).Values];
+        HashSet<string> Sums() => [.. FolderBytes.Of(folder["hasty/volume.zarr/sum_real"]).Values];
 
         void IsTheSame(string known, string other)
         {
