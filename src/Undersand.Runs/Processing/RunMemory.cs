@@ -13,9 +13,6 @@ internal sealed class RunMemory
     /// <summary>Of the tiles.</summary>
     public EvidenceMemory Evidence { get; } = new(TilesKept);
 
-    /// <summary>Of the tiles' seabeds.</summary>
-    public SeabedMemory Seabeds { get; } = new();
-
     /// <summary>A line's scan by the last run, or null.</summary>
     public LineScan? ScanOf(string print) => _scans.GetValueOrDefault(print);
 

@@ -54,7 +54,7 @@ internal sealed class SurveyRun
 
         var crs = ProjectedCrs.Of(survey);
         var volume = ZarrVolume.Create(_results.Volume, imager.Grid, imager.Looks, crs, survey.Name);
-        var tiles = new TileRun(volume, imager, scanning.Lines, _memory.Seabeds, _threads, _progress, _cancellation) { MostMoved = _request.LinesStillCome ? imager.Grid.Spacing / 4 : null };
+        var tiles = new TileRun(volume, imager, scanning.Lines, _threads, _progress, _cancellation) { MostMoved = _request.LinesStillCome ? imager.Grid.Spacing / 4 : null };
         _journal.Step("sum the echoes", _settings.Summation, tiles.Run);
         if (tiles.Provisional > 0)
             _cautions.Add(new Caution("image", FormattableString.Invariant($"Imaged while lines still came: in these tiles, lines lie under the seabed as it was before the newest, up to {1000 * tiles.Moved:0.0} mm from where it is now. Processing the survey once more makes it good."), tiles.Provisional));

@@ -7,11 +7,10 @@ namespace Undersand.Runs.Processing;
 /// <param name="volume">Where to.</param>
 /// <param name="imager">Of all lines.</param>
 /// <param name="lines">Name and fingerprint of each.</param>
-/// <param name="seabeds">Those that tiles were imaged under.</param>
 /// <param name="threads">How many.</param>
 /// <param name="progress">Told the tiles.</param>
 /// <param name="cancellation">Stops between lines of a tile.</param>
-internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyList<(string Name, string Print)> lines, SeabedMemory seabeds, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
+internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyList<(string Name, string Print)> lines, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
 {
     private readonly Dictionary<(TileIndex Tile, int Line), string> _prints = [];
 
@@ -35,13 +34,11 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
     {
         var tiles = InOrder().ToList();
         progress.Begin("Summing the echoes", tiles.Count, "tiles");
-        var kept = new HashSet<string>();
         foreach (var tile in tiles)
         {
             cancellation.ThrowIfCancellationRequested();
             string? text = volume.TileFingerprint(tile);
             TileMark there = TileMark.Parse(text), mark = WantedOf(tile, there);
-            kept.UnionWith(mark.Prints.Values.Select(p => p.Seabed));
             if (text == mark.ToString())
             {
                 TakenOver++;
@@ -51,7 +48,6 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
             Make(tile, there, mark);
             progress.Advance();
         }
-        seabeds.KeepOnly(kept);
         if (TakenOver > 0)
             progress.Message($"{TakenOver} of {tiles.Count} tiles were there already and were kept.");
         return tiles.Count;
@@ -60,18 +56,15 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
     // What the tile is to be made from: under a line that is there, the seabed of then, where it may stay.
     private TileMark WantedOf(TileIndex tile, TileMark there)
     {
-        var wanted = new Dictionary<string, LinePrints>();
+        var wanted = new Dictionary<string, LineMark>();
         bool isProvisional = false;
         foreach (int line in imager.LinesNear(tile))
         {
             var (name, recording) = lines[line];
-            float[] depths = imager.SeabedUnder(tile, line);
-            LinePrints before = there.Prints.GetValueOrDefault(name), now = new(RunPrints.Of(recording, imager.PlaceOf(tile)), RunPrints.Of("", imager.SeabedOf(tile, line)));
-            bool stays = before != now && Stays(before, now, depths);
+            LineMark before = there.Lines.GetValueOrDefault(name), now = LineMark.Of(RunPrints.Of(recording, imager.PlaceOf(tile)), RunPrints.Of("", imager.SeabedOf(tile, line)), imager.SeabedUnder(tile, line));
+            bool stays = before != now && Stays(before, now);
             wanted[name] = stays ? before : now;
             _prints[(tile, line)] = stays ? $"{before} under a seabed that has moved" : now.ToString();
-            if (!stays)
-                seabeds.Keep(now.Seabed, depths);
             isProvisional |= stays;
         }
         if (isProvisional)
@@ -79,9 +72,9 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
         return new TileMark(wanted);
     }
 
-    private bool Stays(LinePrints before, LinePrints now, float[] depths)
+    private bool Stays(LineMark before, LineMark now)
     {
-        if (before.Recording != now.Recording || seabeds.MovedSince(before.Seabed, depths) is var moved && !(moved <= MostMoved))
+        if (MostMoved is null || before.Recording != now.Recording || now.FarFrom(before) is var moved && moved > MostMoved)
             return false;
         Moved = Math.Max(Moved, moved);
         return true;
@@ -89,11 +82,11 @@ internal sealed class TileRun(ZarrVolume volume, SurveyImager imager, IReadOnlyL
 
     private void Make(TileIndex tile, TileMark there, TileMark wanted)
     {
-        if (there.Prints.Count == 0)
+        if (there.Lines.Count == 0)
             volume.ClearTile(tile);
         int[] near = [.. imager.LinesNear(tile)];
         for (int line = 0; line < lines.Count; line++)
-            if (there.Prints.GetValueOrDefault(lines[line].Name) != wanted.Prints.GetValueOrDefault(lines[line].Name))
+            if (there.Lines.GetValueOrDefault(lines[line].Name) != wanted.Lines.GetValueOrDefault(lines[line].Name))
                 Make(tile, line, near.Contains(line));
         var seen = new LookSums?[near.Length];
         threads.For(near.Length, i => seen[i] = LookSums.OfLine(volume, tile, near[i]), cancellation);
