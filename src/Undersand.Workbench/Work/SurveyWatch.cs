@@ -36,7 +36,7 @@ internal sealed record WatchedLine(string Name, long Bytes, DateTime Written, In
 
     public Instant? JudgedAt { get; init; }
 
-    /// <summary>When results with it were there, as far as this watch has made them.</summary>
+    /// <summary>When results with it were there; null where they were before it was seen here.</summary>
     public Instant? ImagedAt { get; init; }
 }
 
@@ -176,7 +176,7 @@ internal sealed class SurveyWatch(ResultsShelf shelf, RunDesk runs) : IDisposabl
     private void Image()
     {
         foreach (WatchedLine line in Lines.Where(l => l.Stage == LineStage.Judged && IsImaged(l)))
-            Put(line with { Stage = LineStage.Imaged, ImagedAt = SystemClock.Instance.GetCurrentInstant() });
+            Put(line with { Stage = LineStage.Imaged, ImagedAt = shelf.Now!.Results.Record.Timings!.Started >= line.Since ? SystemClock.Instance.GetCurrentInstant() : null });
         WatchedLine[] complete = [.. Lines.Where(l => l.Stage is LineStage.Judged or LineStage.Imaged)], fresh = [.. complete.Where(l => l.Stage == LineStage.Judged)];
         if (fresh.Length > 0 && _run is { MakesGood: true, Run.IsOver: false })
             runs.Stop();
