@@ -23,12 +23,12 @@ internal static class WatchingBench
     {
         if (args.Length == 0 || Directory.Exists(args[0]))
         {
-            Console.Error.WriteLine("watching NEW-FOLDER [LINES] [FIRST-MEASURED]");
+            Console.Error.WriteLine("watching NEW-FOLDER [LINES] [FIRST-MEASURED] [HEIGHT-OF-SAND-WAVES]");
             return 2;
         }
         int count = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 20, first = args.Length > 2 ? int.Parse(args[2], CultureInfo.InvariantCulture) : 1;
         string recorded = Path.Combine(args[0], "recorded"), survey = Path.Combine(args[0], "survey"), results = Path.Combine(args[0], "results");
-        string[] lines = Record(recorded, count);
+        string[] lines = Record(recorded, count, args.Length > 3 ? double.Parse(args[3], CultureInfo.InvariantCulture) : 0);
         Directory.CreateDirectory(survey);
         foreach (string table in Directory.GetFiles(recorded).Where(f => !lines.Contains(Path.GetFileName(f))))
             File.Copy(table, Path.Combine(survey, Path.GetFileName(table)));
@@ -57,12 +57,12 @@ internal static class WatchingBench
         return FormattableString.Invariant($"{clock.Elapsed.TotalSeconds:0.0} s (run {record.Timings!.Seconds:0.0}: {string.Join(", ", record.Timings.StepSeconds.Select(s => FormattableString.Invariant($"{s.Step} {s.Seconds:0.0}")))}; {record.Timings.TilesTakenOver} tiles kept)");
     }
 
-    private static string[] Record(string folder, int count)
+    private static string[] Record(string folder, int count, double waves)
     {
         const double east = 430_000, north = 5_950_000, length = Pings * PingInterval * Speed;
         var random = new Random(3);
         SceneObject[] balls = [.. Enumerable.Range(0, 16).Select(k => SceneParts.Ball($"ball {k}", east + 2 + (length - 4) * random.NextDouble(), north + count * random.NextDouble(), 0.2 + random.NextDouble(), 0.15, "iron, cast"))];
-        var scene = new Scene { Name = "watched", Water = new Water(1500), Sediment = new Sediment(1650, 1950, 0.48), Seabed = new SeabedShape(east, north, 6) { Roughness = new SeabedRoughness(0.002) }, Objects = balls, Clutter = [new ClutterCloud(2, 1e-5, 0.7, 0.05, 2.2), new ClutterCloud(4, 2e-6, 1, 0.05, 2.2)] };
+        var scene = new Scene { Name = "watched", Water = new Water(1500), Sediment = new Sediment(1650, 1950, 0.48), Seabed = new SeabedShape(east, north, 6) { Roughness = new SeabedRoughness(0.002), Ripples = waves > 0 ? [new Ripple(6, waves, Angle.FromDegrees(20))] : [] }, Objects = balls, Clutter = [new ClutterCloud(2, 1e-5, 0.7, 0.05, 2.2), new ClutterCloud(4, 2e-6, 1, 0.05, 2.2)] };
         var plan = new SurveyPlan
         {
             Lines = [.. Enumerable.Range(0, count).Select(i => new PlannedLine($"line-{i + 1:00}.sgy", i % 2 == 0 ? east : east + length, north + i, Angle.FromDegrees(i % 2 == 0 ? 90 : 270), length, Speed))],
