@@ -8,8 +8,8 @@ internal static class TargetViews
     /// <summary>Cuts them, reading each tile once.</summary>
     public static IReadOnlyList<TargetView> Cut(IVolume volume, IEnumerable<Target> targets, Parallelism threads, IProgressSink progress, CancellationToken cancellation)
     {
-        int reach = (int)Math.Ceiling(Reach / volume.Grid.Spacing);
-        var windows = targets.Select(t => (Target: t, Window: new Window(volume.Grid, t, reach))).ToList();
+        int side = 2 * (int)Math.Ceiling(Reach / volume.Grid.Spacing) + 1;
+        var windows = targets.Select(t => (Target: t, Window: new Window(volume.Grid, t, side))).ToList();
         var tiles = windows.SelectMany(w => w.Window.Tiles()).Distinct().ToList();
         progress.Begin("Cutting out the targets", tiles.Count, "tiles");
         threads.For(tiles.Count, i =>
@@ -20,13 +20,13 @@ internal static class TargetViews
                     over.ForEach(w => w.Add(tiles[i], sums));
             progress.Advance();
         }, cancellation);
-        return [.. windows.Select(w => View(volume.Grid, w.Target, w.Window, reach))];
+        return [.. windows.Select(w => View(volume.Grid, w.Target, w.Window, side))];
     }
 
-    private static TargetView View(VoxelGrid grid, Target target, Window window, int reach)
+    private static TargetView View(VoxelGrid grid, Target target, Window window, int side)
     {
         float[] energy = window.Energy();
-        int side = 2 * reach + 1;
+        int reach = side / 2;
         int levels = grid.CountZ, top = Math.Clamp((int)Math.Round((target.BurialDepth.Value - grid.FirstBurial) / grid.Spacing), 0, levels - 1), thick = (int)Math.Round(PlanHalfHeight / grid.Spacing);
         double peak = 0;
         for (int y = Math.Max(0, reach - 4); y <= Math.Min(side - 1, reach + 4); y++)
@@ -60,30 +60,29 @@ internal static class TargetViews
     }
 
     /// <summary>Columns around a target, and what the lines saw there: two tiles never add to the same.</summary>
-    private sealed class Window(VoxelGrid grid, Target target, int reach)
+    private sealed class Window(VoxelGrid grid, Target target, int side)
     {
-        private readonly int _side = 2 * reach + 1;
-        private readonly float[] _sum = new float[(2 * reach + 1) * (2 * reach + 1) * grid.CountZ];
-        private readonly int[] _lines = new int[(2 * reach + 1) * (2 * reach + 1) * grid.CountZ];
+        private readonly float[] _sum = new float[side * side * grid.CountZ];
+        private readonly int[] _lines = new int[side * side * grid.CountZ];
 
-        public int X { get; } = (int)Math.Round((target.Position.Easting - grid.OriginEasting) / grid.Spacing) - reach;
+        public int X { get; } = (int)Math.Round((target.Position.Easting - grid.OriginEasting) / grid.Spacing) - side / 2;
 
-        public int Y { get; } = (int)Math.Round((target.Position.Northing - grid.OriginNorthing) / grid.Spacing) - reach;
+        public int Y { get; } = (int)Math.Round((target.Position.Northing - grid.OriginNorthing) / grid.Spacing) - side / 2;
 
         public IEnumerable<TileIndex> Tiles()
         {
             const int size = VoxelGrid.TileSize;
-            for (int y = Math.Max(0, Y) / size; y <= Math.Min(grid.CountY - 1, Y + _side - 1) / size; y++)
-                for (int x = Math.Max(0, X) / size; x <= Math.Min(grid.CountX - 1, X + _side - 1) / size; x++)
+            for (int y = Math.Max(0, Y) / size; y <= Math.Min(grid.CountY - 1, Y + side - 1) / size; y++)
+                for (int x = Math.Max(0, X) / size; x <= Math.Min(grid.CountX - 1, X + side - 1) / size; x++)
                     yield return new TileIndex(x, y);
         }
 
         public void Add(TileIndex tile, LookSums line)
         {
             const int size = VoxelGrid.TileSize;
-            for (int y = Math.Max(Y, tile.Y * size); y < Math.Min(Y + _side, (tile.Y + 1) * size); y++)
-                for (int x = Math.Max(X, tile.X * size); x < Math.Min(X + _side, (tile.X + 1) * size); x++)
-                    Add(line, line.ColumnStart(x - tile.X * size, y - tile.Y * size), ((y - Y) * _side + x - X) * grid.CountZ);
+            for (int y = Math.Max(Y, tile.Y * size); y < Math.Min(Y + side, (tile.Y + 1) * size); y++)
+                for (int x = Math.Max(X, tile.X * size); x < Math.Min(X + side, (tile.X + 1) * size); x++)
+                    Add(line, line.ColumnStart(x - tile.X * size, y - tile.Y * size), ((y - Y) * side + x - X) * grid.CountZ);
         }
 
         /// <summary>Mean over the lines that saw a voxel of the squared amplitude; NaN where none did.</summary>

@@ -59,6 +59,7 @@ public sealed class ZarrVolume : IVolume
     public LookSums? Read(TileIndex tile, int look) => ReadOnto(null, tile, look);
 
     /// <inheritdoc/>
+    /// <exception cref="SurveyException">A chunk is damaged, or was taken away meanwhile.</exception>
     public LookSums? ReadOnto(LookSums? sums, TileIndex tile, int look)
     {
         if (!HasTile(tile, look))
@@ -67,8 +68,9 @@ public sealed class ZarrVolume : IVolume
         byte[] bytes = ArrayPool<byte>.Shared.Rent(ChunkBytes);
         try
         {
-            return Add(_layout.Traces, tile, look, bytes, sums.Traces) && Add(_layout.Real, tile, look, bytes, sums.Real)
-                && Add(_layout.Imaginary, tile, look, bytes, sums.Imaginary) && Add(_layout.SumOfSquares, tile, look, bytes, sums.SumOfSquares) ? sums : null;
+            bool all = Add(_layout.Traces, tile, look, bytes, sums.Traces) && Add(_layout.Real, tile, look, bytes, sums.Real)
+                && Add(_layout.Imaginary, tile, look, bytes, sums.Imaginary) && Add(_layout.SumOfSquares, tile, look, bytes, sums.SumOfSquares);
+            return all ? sums : throw new SurveyException(_folder, $"tile {tile.X}.{tile.Y}", "it was taken away while it was read", "read it again");
         }
         finally
         {
